@@ -1,0 +1,554 @@
+"""Puts what was concluded into a Plan: orders steps, merges cautions, numbers sources."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, Any, Literal
+
+from advisor import routes
+from advisor.job import Job, assumptions
+from advisor.knowledge.rows import ExposureLimit
+from advisor.knowledge.tables import Knowledge
+from advisor.measures import from_si, sign
+from advisor.plan import (
+    CautionRecord,
+    ConditionRecord,
+    ConsumableRecord,
+    FindingRecord,
+    HoldPointRecord,
+    OptionRecord,
+    OptionStage,
+    Plan,
+    ProposalRecord,
+    QuantityRecord,
+    QuestionRecord,
+    SourceRecord,
+    StepRecord,
+    TrialRecord,
+    Verdict,
+)
+from advisor.reasoning.conclusions import (
+    Caution,
+    Condition,
+    Doubtful,
+    Finding,
+    Question,
+    Refusal,
+    RuledOut,
+    Step,
+    Trial,
+    Use,
+)
+from advisor.reasoning.engine import Concluded
+from advisor.reasoning.provenance import Conclusion, Ground
+from advisor.routes import Candidate, Judged
+from advisor.shop import Shop
+
+if TYPE_CHECKING:
+    from advisor.advise import _Advice
+
+PairStage = Literal["sealing", "release", "bagging"]
+
+# Deciding facts are asked for, never assumed; labels are not advice.
+_NEVER_ASSUMED = frozenset(
+    (
+        "customer",
+        "revision",
+        "note",
+        "proposal",
+        "part.length",
+        "part.width",
+        "part.depth",
+        "part.shape",
+        "part.draft",
+        "part.undercut",
+        "part.tool_side",
+        "cure.temperature",
+        "run.parts",
+        "name",
+        "prices",
+        "stock",
+        "rates.invented",
+        "rates.planning_factor",
+    )
+)
+
+
+@dataclass(frozen=True)
+class Parts:
+    """What a plan is made of, before sources and assumptions are gathered."""
+
+    verdict: Verdict
+    content: Mapping[str, Any]
+
+
+def asking(questions: list[Concluded]) -> Parts:
+    """Return the parts of a plan that can only ask."""
+    records = tuple(
+        QuestionRecord(
+            field=one.outcome.field,
+            text=one.conclusion.title,
+            why_it_decides=one.conclusion.sentence,
+            conclusion=one.conclusion,
+        )
+        for one in questions
+        if isinstance(one.outcome, Question)
+    )
+    return Parts("ask-first", {"questions": records})
+
+
+def blocked(advice: _Advice, refusals: list[Concluded]) -> Parts:
+    """Return the parts of a plan that has no route: what blocks, what would open one."""
+    content: dict[str, Any] = {"findings": _findings(advice.needs)}
+    if refusals:
+        content["conditions"] = tuple(
+            ConditionRecord(
+                text=f"{one.conclusion.sentence} A route needs {one.outcome.lifted_by}.",
+                proved_by="a change of the job or the shop",
+                conclusion=one.conclusion,
+            )
+            for one in refusals
+            if isinstance(one.outcome, Refusal)
+        )
+        return Parts("no-route", content)
+    content["options"] = _tool_options(advice)
+    content["conditions"] = _smallest_changes(advice)
+    content["proposal"] = _proposal(advice, None)
+    return Parts("no-route", content)
+
+
+def planned(advice: _Advice, ranked: list[Candidate]) -> Parts:
+    """Return the parts of a plan with a route."""
+    winner = ranked[0]
+    concluded = advice.steps_and_more(winner)
+    steps = _ordered_steps(concluded, advice.knowledge)
+    cautions = _cautions(advice, winner, steps)
+    conditions = _conditions(winner, concluded)
+    of_tool = advice.tools[winner.pieces.tool_id].concluded
+    of_route = winner.route_judged.concluded
+    content = {
+        "conditions": conditions,
+        "proposal": _proposal(advice, winner),
+        "route": routes.route_record(winner, advice.pricer),
+        "alternatives": tuple(
+            routes.alternative(one, winner, advice.pricer)
+            for one in routes.best_of_each_tool(ranked)[1:]
+        ),
+        "options": (*_tool_options(advice), *_piece_options(advice, winner)),
+        "findings": _findings([*advice.needs, *of_tool, *of_route, *concluded]),
+        "cautions": cautions,
+        "steps": tuple(
+            _step(n, step, advice.knowledge, cautions) for n, step in enumerate(steps, 1)
+        ),
+        "consumables": tuple(_uses(concluded)),
+        "trials": tuple(
+            TrialRecord(
+                text=one.outcome.text,
+                passes_if=one.outcome.passes_if,
+                fails_if=one.outcome.fails_if,
+                conclusion=one.conclusion,
+            )
+            for one in concluded
+            if isinstance(one.outcome, Trial)
+        ),
+    }
+    return Parts("route-with-conditions" if conditions else "route", content)
+
+
+def finish(
+    parts: Parts, *, job: Job, shop: Shop, knowledge: Knowledge, version: str
+) -> Plan:
+    """Return the whole plan, with its sources and assumptions."""
+    taken = [
+        *assumptions(job, "job", _NEVER_ASSUMED),
+        *assumptions(shop, "shop", _NEVER_ASSUMED),
+    ]
+    if not shop.prices:
+        taken.append(
+            "shop: no prices were given; planning figures of the price table were taken, "
+            "good to an order of magnitude. They are no quotation."
+        )
+    sources = tuple(
+        SourceRecord(
+            id=id,
+            citation=knowledge.sources[id].citation,
+            kind=knowledge.sources[id].kind,
+            basis=knowledge.sources[id].basis,
+        )
+        for id in sorted(_cited(parts.content))
+    )
+    return Plan(
+        advisor_version=version,
+        rule_base_version=knowledge.version,
+        job_sha256=job.sha256(),
+        job=job.model_dump(mode="json"),
+        shop=shop.model_dump(mode="json"),
+        verdict=parts.verdict,
+        assumptions=tuple(taken),
+        sources=sources,
+        **parts.content,
+    )
+
+
+# ---------------------------------------------------------------------- steps, cautions
+
+
+def _ordered_steps(concluded: Iterable[Concluded], knowledge: Knowledge) -> list[Concluded]:
+    steps = [one for one in concluded if isinstance(one.outcome, Step)]
+
+    def place(one: Concluded) -> tuple[int, str]:
+        assert isinstance(one.outcome, Step)
+        return (knowledge.phases[one.outcome.phase].order, one.conclusion.rule)
+
+    return sorted(steps, key=place)
+
+
+def _step(
+    n: int, one: Concluded, knowledge: Knowledge, cautions: Iterable[CautionRecord]
+) -> StepRecord:
+    step = one.outcome
+    assert isinstance(step, Step)
+    hold = step.hold_point
+    return StepRecord(
+        n=n,
+        phase=knowledge.phases[step.phase].title,
+        title=one.conclusion.title,
+        text=step.text,
+        why=one.conclusion.sentence,
+        quantities=tuple(
+            QuantityRecord(label=q.label, value=from_si(q.value, q.unit), unit=q.unit)
+            for q in step.quantities
+        ),
+        hold_point=hold
+        and HoldPointRecord(check=hold.check, accept=hold.accept, record=hold.record),
+        cautions=tuple(
+            caution.id
+            for caution in cautions
+            if n in caution.applies_to_steps and caution.id != "standing"
+        ),
+        conclusion=one.conclusion,
+    )
+
+
+def _cautions(
+    advice: _Advice, winner: Candidate, steps: list[Concluded]
+) -> tuple[CautionRecord, ...]:
+    """Merge cautions by hazard and attach each to the steps whose activity it guards."""
+    raised: dict[str, list[Concluded]] = {}
+    for one in advice.cautions(winner, steps):
+        if isinstance(one.outcome, Caution):
+            raised.setdefault(one.outcome.hazard, []).append(one)
+    records = []
+    for hazard in sorted(raised, key=lambda name: (name != "standing", name)):
+        group = raised[hazard]
+        outcomes = [one.outcome for one in group if isinstance(one.outcome, Caution)]
+        activities = {outcome.activity for outcome in outcomes}
+        agents = sorted({outcome.agent for outcome in outcomes if outcome.agent})
+        row = advice.knowledge.cautions[hazard]
+        limits = [_limit_sentence(agent, advice) for agent in agents]
+        records.append(
+            CautionRecord(
+                id=hazard,
+                hazard=row.hazard,
+                text=" ".join((row.text, *limits)),
+                applies_to_steps=tuple(
+                    n
+                    for n, step in enumerate(steps, 1)
+                    if hazard == "standing" or activities & set(_does(step))
+                ),
+                defers_to=row.defers_to,
+                conclusion=_with_sources(group[0].conclusion, row.source),
+            )
+        )
+    return tuple(records)
+
+
+def _does(step: Concluded) -> tuple[str, ...]:
+    return tuple(step.outcome.does) if isinstance(step.outcome, Step) else ()
+
+
+def _with_sources(conclusion: Conclusion, sources: Iterable[str]) -> Conclusion:
+    return conclusion.model_copy(
+        update={"sources": tuple(sorted({*conclusion.sources, *sources}))}
+    )
+
+
+def _limit_sentence(agent: str, advice: _Advice) -> str:
+    """Return the exposure limit of the shop's jurisdiction, or the lowest one held."""
+    rows = [row for row in advice.knowledge.exposure_limits.values() if row.agent == agent]
+    here = advice.shop.rates.jurisdiction
+    own = [row for row in rows if row.jurisdiction == here]
+    row = min(own or rows, key=lambda one: (one.limit.si, one.jurisdiction))
+    whose = f"Limit held for {here}" if own else f"No limit is held for {here}; the lowest held"
+    return (
+        f"{whose}: {_limit_words(row)}. Limits change, and meeting one is not proof that "
+        "no harm is done: check the current text and have the exposure measured."
+    )
+
+
+def _limit_words(row: ExposureLimit) -> str:
+    fraction = f" {row.fraction}" if row.fraction else ""
+    where = f"{row.jurisdiction}, {row.clause}"
+    figure = f"{row.limit.value:g} {sign(row.limit.unit)}".replace("ug/m**3", "µg/m³")
+    return f"{figure}{fraction}, {row.averaging} ({where})"
+
+
+# ---------------------------------------------------------------------- options
+
+
+def _tool_options(advice: _Advice) -> tuple[OptionRecord, ...]:
+    """Return every tool material, with what was said of it alone and in routes."""
+    records = []
+    for id, judged in advice.tools.items():
+        row = advice.knowledge.tool_materials[id]
+        reasons = _reasons(judged)
+        verdict = judged.verdict
+        own = [one for one in advice.candidates if one.pieces.tool_id == id]
+        if judged.stands and not any(one.stands for one in own):
+            verdict = "ruled-out"
+            reasons = (*reasons, _no_route_for(advice, id, own))
+        records.append(
+            OptionRecord(
+                stage="tool",
+                id=id,
+                family=row.family,
+                name=row.name,
+                verdict=verdict,
+                reasons=reasons,
+            )
+        )
+    return tuple(records)
+
+
+def _reasons(judged: Judged) -> tuple[Conclusion, ...]:
+    return tuple(
+        one.conclusion for one in judged.concluded if not isinstance(one.outcome, Finding)
+    )
+
+
+def _no_route_for(advice: _Advice, tool: str, own: list[Candidate]) -> Conclusion:
+    """Say why a tool material that stands alone is in no route."""
+    name = advice.knowledge.tool_materials[tool].name
+    if own:
+        nearest = min(own, key=lambda one: (one.cost.total, one.ids))
+        because = [one.conclusion for one in nearest.route_judged.against]
+        text = " ".join(one.sentence for one in because)
+        return routes.joined("JOIN-010", tool, "Its routes are ruled out", text, because)
+    because, what = _missing_piece(advice, tool)
+    text = f"{name} stands by itself, but no {what} goes with it here. " + " ".join(
+        dict.fromkeys(one.sentence for one in because)
+    )
+    return routes.joined("JOIN-020", tool, f"No {what} goes with it", text, because)
+
+
+def _missing_piece(advice: _Advice, tool: str) -> tuple[list[Conclusion], str]:
+    seals = {seal: judged for (of, seal), judged in advice.seals.items() if of == tool}
+    standing = [seal for seal, judged in seals.items() if judged.stands]
+    groups: list[tuple[str, Iterable[Judged]]] = [("seal", seals.values())]
+    for seal in standing:
+        groups.append(("release", advice.releases_on(tool, seal).values()))
+        groups.append(("bag", advice.bags_on(tool, seal).values()))
+    for what, judged in groups:
+        if not any(one.stands for one in judged):
+            return [one.against[0].conclusion for one in judged], what
+    raise RuntimeError(f"{tool} has a route and yet is said to have none")
+
+
+def _piece_options(advice: _Advice, winner: Candidate) -> Iterator[OptionRecord]:
+    """Return seals, releases and bags as judged for the chosen tool and face."""
+    tool, seal, _, _ = winner.ids
+    knowledge = advice.knowledge
+    on_tool = {id: judged for (of, id), judged in advice.seals.items() if of == tool}
+    stages: tuple[tuple[OptionStage, Mapping[str, Judged], Mapping[str, Any]], ...] = (
+        ("sealing", on_tool, knowledge.sealers),
+        ("release", advice.releases_on(tool, seal), knowledge.releases),
+        ("bagging", advice.bags_on(tool, seal), knowledge.bagging),
+    )
+    for stage, judged, rows in stages:
+        for id, verdicts in judged.items():
+            yield OptionRecord(
+                stage=stage,
+                id=id,
+                family=id,
+                name=rows[id].name,
+                verdict=verdicts.verdict,
+                reasons=_reasons(verdicts),
+            )
+
+
+def _smallest_changes(advice: _Advice) -> tuple[ConditionRecord, ...]:
+    """Return the changes that would open a route: one change before two, cheapest first."""
+    found: list[tuple[int, float, str, ConditionRecord]] = []
+    for id, judged in advice.tools.items():
+        own = [one for one in advice.candidates if one.pieces.tool_id == id]
+        if judged.against:
+            blockers, money = judged.against, 0.0
+        elif own:
+            nearest = min(own, key=lambda one: (one.cost.total, one.ids))
+            blockers, money = nearest.route_judged.against, nearest.cost.total
+        else:
+            continue
+        name = advice.knowledge.tool_materials[id].name
+        wanted = " and ".join(
+            one.outcome.lifted_by for one in blockers if isinstance(one.outcome, RuledOut)
+        )
+        record = ConditionRecord(
+            text=f"{name} comes back with {wanted}.",
+            proved_by="a change of the job or the shop, then a new plan",
+            conclusion=blockers[0].conclusion,
+        )
+        found.append((len(blockers), money, id, record))
+    return tuple(row[3] for row in sorted(found, key=lambda row: row[:3])[:5])
+
+
+# ---------------------------------------------------------------------- the rest
+
+
+def _findings(concluded: Iterable[Concluded]) -> tuple[FindingRecord, ...]:
+    found: dict[str, FindingRecord] = {}
+    for one in concluded:
+        finding = one.outcome
+        if not isinstance(finding, Finding):
+            continue
+
+        def shown(number: float | None, unit: str = finding.unit) -> float | None:
+            return None if number is None else from_si(number, unit)
+
+        found[finding.key] = FindingRecord(
+            id=finding.key,
+            label=finding.label,
+            value=from_si(finding.value, finding.unit),
+            unit=finding.unit,
+            low=shown(finding.low),
+            high=shown(finding.high),
+            limit=shown(finding.limit),
+            judgement=finding.judgement,
+            conclusion=one.conclusion,
+        )
+    return tuple(found.values())
+
+
+def _conditions(
+    winner: Candidate, concluded: Iterable[Concluded]
+) -> tuple[ConditionRecord, ...]:
+    records = []
+    for one in [*winner.doubts, *concluded]:
+        match one.outcome:
+            case Doubtful(text, proved_by) | Condition(text, proved_by):
+                records.append(
+                    ConditionRecord(text=text, proved_by=proved_by, conclusion=one.conclusion)
+                )
+    return tuple(records)
+
+
+def _uses(concluded: Iterable[Concluded]) -> Iterator[ConsumableRecord]:
+    for one in concluded:
+        if isinstance(one.outcome, Use):
+            use = one.outcome
+            yield ConsumableRecord(
+                item=use.item,
+                quantity=from_si(use.quantity, use.unit),
+                unit=use.unit,
+                allowance=use.allowance,
+                conclusion=one.conclusion,
+            )
+
+
+def _proposal(advice: _Advice, winner: Candidate | None) -> ProposalRecord | None:
+    """Judge the user's own idea piece by piece."""
+    asked = advice.job.proposal
+    if asked is None:
+        return None
+    given = {stage: id for stage, id in asked.model_dump().items() if id is not None}
+    conclusions: list[Conclusion] = []
+    sound = 0
+    base = _proposed_base(advice, winner)
+    for stage, id in given.items():
+        judged = _proposed_piece(advice, stage, id, base)
+        if judged is None:
+            conclusions.append(_not_judged(stage, id))
+            continue
+        sound += judged.stands
+        against = [one.conclusion for one in (*judged.against, *judged.doubts)]
+        conclusions += against or [_nothing_against(stage, id)]
+    verdict: Literal["sound", "sound-in-part", "refused"] = (
+        "sound" if sound == len(given) else "sound-in-part" if sound else "refused"
+    )
+    return ProposalRecord(as_given=given, verdict=verdict, conclusions=tuple(conclusions))
+
+
+def _proposed_base(advice: _Advice, winner: Candidate | None) -> tuple[str, str] | None:
+    """Return tool and seal that the other pieces of a proposal are judged on."""
+    if winner is not None:
+        return winner.ids[0], winner.ids[1]
+    return next((pair for pair, judged in advice.seals.items() if judged.stands), None)
+
+
+def _proposed_piece(
+    advice: _Advice, stage: str, id: str, base: tuple[str, str] | None
+) -> Judged | None:
+    if stage == "tool":
+        rows = advice.knowledge.tool_materials
+        meant = [one for one in rows if id in (one, rows[one].family)]
+        grades = [advice.tools[one] for one in meant]
+        return next((one for one in grades if one.stands), grades[0])
+    if base is None:
+        return None
+    match stage:
+        case "sealing":
+            return advice.seals[base[0], id]
+        case "release":
+            return advice.releases_on(*base)[id]
+        case _:
+            return advice.bags_on(*base)[id]
+
+
+def _nothing_against(stage: str, id: str) -> Conclusion:
+    text = f"Nothing in this job rules out {id} as {stage}, and nothing about it is in doubt."
+    return _about_proposal("JOIN-030", stage, id, "Keep it", text)
+
+
+def _not_judged(stage: str, id: str) -> Conclusion:
+    text = f"{id} as {stage} could not be judged: no tool stands for it to go with."
+    return _about_proposal("JOIN-040", stage, id, "Not judged", text)
+
+
+def _about_proposal(rule: str, stage: str, id: str, title: str, text: str) -> Conclusion:
+    return Conclusion(
+        id=f"{rule}:{stage}:{id}",
+        rule=rule,
+        title=title,
+        sentence=text,
+        grounds=(Ground(kind="job", name=f"proposal.{stage}", value=id),),
+        sources=("common-practice",),
+        basis="common-practice",
+    )
+
+
+def _cited(content: Any) -> set[str]:
+    """Gather every source named anywhere in a plan."""
+    found: set[str] = set()
+    for conclusion in conclusions_in(content):
+        found.update(conclusion.sources)
+        for ground in conclusion.grounds:
+            found.update(ground.sources)
+    return found
+
+
+def conclusions_in(content: Any) -> Iterator[Conclusion]:
+    """Walk a plan or part of one and yield every conclusion, earlier ones too."""
+    if isinstance(content, Conclusion):
+        yield content
+        for ground in content.grounds:
+            if ground.conclusion:
+                yield from conclusions_in(ground.conclusion)
+    elif isinstance(content, Mapping):
+        for value in content.values():
+            yield from conclusions_in(value)
+    elif isinstance(content, tuple | list):
+        for value in content:
+            yield from conclusions_in(value)
+    elif hasattr(content, "model_fields"):
+        for name in type(content).model_fields:
+            yield from conclusions_in(getattr(content, name))

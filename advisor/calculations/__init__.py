@@ -1,0 +1,1 @@
+"""Calculations: numbers in, numbers out, in SI units unless a name says otherwise."""

@@ -1,0 +1,299 @@
+"""What a route costs: the calculations fed with the job, the shop and the price table."""
+
+from dataclasses import dataclass
+from functools import cached_property
+from typing import Literal
+
+from advisor.calculations import consumables, cost, labour, volumes
+from advisor.job import Job
+from advisor.knowledge.rows import Bagging, Construction, Release, Sealer, ToolMaterial
+from advisor.knowledge.tables import Knowledge
+from advisor.plan import CostLine
+from advisor.shop import Shop
+
+End = Literal["low", "value", "high"]
+
+
+@dataclass(frozen=True)
+class Geometry:
+    """Sizes that follow from the part and the margin around it, in m, m² and m³."""
+
+    shape: volumes.Shape
+    side: volumes.Side
+    length_m: float
+    width_m: float
+    depth_m: float
+    margin_m: float
+    base_m: float
+
+    @classmethod
+    def of(cls, job: Job, margin_m: float, base_m: float) -> "Geometry":
+        """Read the part's size; a part called flat has no depth of its own."""
+        part = job.part
+        return cls(
+            shape=part.shape or "flat",
+            side=part.tool_side or "female",
+            length_m=part.length.to("m"),
+            width_m=part.width.to("m"),
+            depth_m=part.depth.to("m") if part.depth and part.shape != "flat" else 0.0,
+            margin_m=margin_m,
+            base_m=base_m,
+        )
+
+    @cached_property
+    def face_m2(self) -> float:
+        """Developed area of the part's moulded face."""
+        return volumes.face_area_m2(self.shape, self.length_m, self.width_m, self.depth_m)
+
+    @cached_property
+    def sealed_m2(self) -> float:
+        """Moulded face and the land around it."""
+        return volumes.sealed_area_m2(
+            self.shape, self.length_m, self.width_m, self.depth_m, self.margin_m
+        )
+
+    @cached_property
+    def blank(self) -> volumes.BlankSize:
+        """Outer size of a block to cut the tool from."""
+        return volumes.blank_size(
+            self.length_m, self.width_m, self.depth_m, self.margin_m, self.base_m
+        )
+
+    @cached_property
+    def removed_m3(self) -> float:
+        """Volume cut away."""
+        return volumes.removed_volume_m3(
+            self.shape, self.side, self.length_m, self.width_m, self.depth_m, self.margin_m
+        )
+
+    @property
+    def body_m3(self) -> float:
+        """Volume that stays."""
+        return max(self.blank.volume_m3 - self.removed_m3, 0.0)
+
+    def bag(self, bagging: str, body: bool) -> consumables.BagMaterials:
+        """Return bag film, tape and breather for one part; `body` counts the tool's height."""
+        height = self.depth_m + (self.base_m if body else 0.0)
+        if bagging == "envelope":
+            return consumables.envelope_bag_materials(
+                self.blank.length_m, self.blank.width_m, height, 0.075, self.face_m2
+            )
+        return consumables.surface_bag_materials(
+            self.length_m, self.width_m, height, self.margin_m, self.face_m2
+        )
+
+
+@dataclass(frozen=True)
+class Pieces:
+    """The four rows a route is made of, and how the tool is built."""
+
+    tool_id: str
+    tool: ToolMaterial
+    sealing_id: str
+    sealing: Sealer
+    release_id: str
+    release: Release
+    bagging_id: str
+    bagging: Bagging
+    construction: Construction
+    owned: bool
+    parts_per_tool: int
+
+
+@dataclass(frozen=True)
+class RouteCost:
+    """Money and time of a route over the run."""
+
+    tools: int
+    tool_cost: float
+    part_cost: float
+    total: float
+    low: float
+    high: float
+    lines: tuple[CostLine, ...]
+    lead_time_h: float
+
+    def at(self, parts: int, parts_per_tool: int) -> float:
+        """Return cost per part for another run length."""
+        tools = cost.tools_needed(parts, parts_per_tool)
+        return cost.cost_per_part(self.tool_cost, tools, self.part_cost, parts)
+
+
+class Pricer:
+    """Prices routes for one job in one shop."""
+
+    def __init__(self, job: Job, shop: Shop, knowledge: Knowledge):
+        self.job = job
+        self.shop = shop
+        self.knowledge = knowledge
+        self.plies = job.laminate.plies
+        self.parts = job.run.parts or 1
+
+    def price(self, pieces: Pieces) -> RouteCost:
+        """Return what a route costs, with the span that prices and effort leave open."""
+        tools = cost.tools_needed(self.parts, pieces.parts_per_tool)
+        sums: dict[End, tuple[float, float]] = {}
+        for end in ("low", "value", "high"):
+            tool, part = self._tool_lines(pieces, end), self._part_lines(pieces, end)
+            sums[end] = (sum(x.amount for x in tool), sum(x.amount for x in part))
+        totals = {
+            end: cost.run_total(tool_cost, tools, part_cost, self.parts)
+            for end, (tool_cost, part_cost) in sums.items()
+        }
+        lines = (*self._tool_lines(pieces, "value"), *self._part_lines(pieces, "value"))
+        return RouteCost(
+            tools=tools,
+            tool_cost=sums["value"][0],
+            part_cost=sums["value"][1],
+            total=totals["value"],
+            low=totals["low"],
+            high=totals["high"],
+            lines=tuple(line for line in lines if line.amount > 0),
+            lead_time_h=self._lead_time_h(pieces),
+        )
+
+    def geometry(self, pieces: Pieces) -> Geometry:
+        """Return the sizes of a route's tool."""
+        return self.geometry_for(pieces.tool, pieces.bagging.margin.si)
+
+    def geometry_for(self, tool: ToolMaterial, margin_m: float) -> Geometry:
+        """Return the sizes of a tool of this material with this margin around the part."""
+        base = {"laminate": 0.0, "plate": self._limit("plate_thickness")}.get(
+            tool.form, self._limit("base_thickness")
+        )
+        return Geometry.of(self.job, margin_m, base)
+
+    # ------------------------------------------------------------------ looking up
+
+    def _limit(self, name: str, end: End = "value") -> float:
+        figure = self.knowledge.limits[name].figure
+        return {"low": figure.low_si, "value": figure.si, "high": figure.high_si}[end]
+
+    def _price(self, row: str, end: End) -> float:
+        own = self.shop.prices.get(row)
+        if own is not None:
+            return own
+        figure = self.knowledge.prices[row].price
+        value = {"low": figure.low_si, "value": figure.si, "high": figure.high_si}[end]
+        return value * self.shop.rates.planning_factor
+
+    def _rate(self, end: End) -> float:
+        return self.shop.rates.labour or self._price("labour-rate", end)
+
+    # ------------------------------------------------------------------ the tool
+
+    def tool_hours(self, pieces: Pieces, end: End = "value") -> float:
+        """Return hands-on hours for one tool, sealing and proving included."""
+        geometry = self.geometry(pieces)
+        sealing = self._end(pieces.sealing.effort, end) * geometry.sealed_m2
+        proving = self._limit("proving_effort", end)
+        if pieces.owned:  # a tool in hand is already sealed; a bare plate is only cleaned
+            return proving + (sealing if pieces.sealing_id == "none" else 0.0)
+        hours = self._limit("setting_up", end) + sealing + proving
+        if pieces.tool.form == "laminate":
+            hours += self._limit("tool_layup_effort", end) * geometry.sealed_m2
+        if pieces.tool.form == "printed":
+            return hours + self._limit("finishing_effort", end) * geometry.sealed_m2
+        return hours + self._shaping_hours(pieces, end)
+
+    def _shaping_hours(self, pieces: Pieces, end: End) -> float:
+        """Hours to cut and finish the tool, or the pattern it is made on."""
+        geometry = self.geometry(pieces)
+        shaped = self.knowledge.tool_materials["mdf"] if pieces.tool.needs_pattern else pieces.tool
+        slower = {
+            "hand": self._limit("hand_cutting_factor", end),
+            "hand-router": self._limit("hand_router_factor", end),
+            "cnc-router": 1.0,
+        }[self.shop.making.machining]
+        if shaped.dust == "metal":
+            slower = 1.0  # metal is cut on a machine, in the shop or outside
+        cutting = 1000 * geometry.removed_m3 / shaped.cutting_rate.si * slower
+        return cutting + self._limit("finishing_effort", end) * geometry.sealed_m2
+
+    def _tool_lines(self, pieces: Pieces, end: End) -> list[CostLine]:
+        geometry = self.geometry(pieces)
+        seal = self._price(f"sealer-{pieces.sealing_id}", end) * geometry.sealed_m2
+        seal *= not pieces.owned
+        return [
+            CostLine(label="Tool material", amount=self._material(pieces, end), per="tool"),
+            CostLine(label="Sealing material", amount=seal, per="tool"),
+            CostLine(
+                label="Tool making, sealing and proving, labour",
+                amount=self.tool_hours(pieces, end) * self._rate(end),
+                per="tool",
+            ),
+        ]
+
+    def _material(self, pieces: Pieces, end: End) -> float:
+        if pieces.owned:
+            return 0.0
+        geometry = self.geometry(pieces)
+        price = self._price(f"tool-{pieces.tool_id}", end)
+        if pieces.tool.form == "laminate":
+            return price * geometry.sealed_m2 + self._pattern_material(end)
+        litres = 1000 * geometry.blank.volume_m3
+        if pieces.tool.form == "printed":
+            return price * 1000 * geometry.body_m3 * self._limit("printed_fill", end)
+        if pieces.tool.form == "cast":
+            return price * 1000 * geometry.body_m3 + self._pattern_material(end)
+        return price * litres
+
+    def _pattern_material(self, end: End) -> float:
+        mdf = self.knowledge.tool_materials["mdf"]
+        pattern = self.geometry_for(mdf, self._limit("laminate_tool_margin"))
+        board = self._price("tool-mdf", end) * 1000 * pattern.blank.volume_m3
+        return board + self._price("sealer-epoxy-fairing", end) * pattern.sealed_m2
+
+    # ------------------------------------------------------------------ each part
+
+    def part_hours(self, pieces: Pieces, end: End = "value") -> float:
+        """Return hands-on hours for one part."""
+        area = self.geometry(pieces).face_m2
+        layup = self._limit("small_shop_factor", end) * labour.hand_layup_hours(area, self.plies)
+        bagging = self._end(pieces.bagging.effort, end) * area
+        release = self._end(pieces.release.effort, end) * area / pieces.release.pulls.si
+        return layup + bagging + release + self._limit("part_handling", end)
+
+    def _part_lines(self, pieces: Pieces, end: End) -> list[CostLine]:
+        geometry = self.geometry(pieces)
+        area = geometry.face_m2
+        bag = geometry.bag(pieces.bagging_id, body=pieces.tool.form != "laminate")
+        prepreg = self._price(f"prepreg-{self.job.laminate.fibre}", end) * area * self.plies
+        release = self._price(f"release-{pieces.release_id}", end) * geometry.sealed_m2
+        consumed = (
+            self._price("consumable-bag-film", end) * bag.bag_area_m2
+            + self._price("consumable-sealant-tape", end) * bag.tape_length_m
+            + self._price("consumable-breather", end) * bag.breather_area_m2
+            + self._price("consumable-release-film", end) * bag.release_area_m2
+        )
+        labour_cost = self.part_hours(pieces, end) * self._rate(end)
+        return [
+            CostLine(
+                label="Prepreg", amount=prepreg * (1 + self._limit("offcut_share", end)), per="part"
+            ),
+            CostLine(label="Release", amount=release / pieces.release.pulls.si, per="part"),
+            CostLine(label="Bagging materials", amount=consumed, per="part"),
+            CostLine(label="Labour for each part", amount=labour_cost, per="part"),
+        ]
+
+    # ------------------------------------------------------------------ time
+
+    def _lead_time_h(self, pieces: Pieces) -> float:
+        """Return hours by the clock to a tool that is ready for its first part."""
+        day = self._limit("working_day")
+        hours = self.tool_hours(pieces) * 24 / day
+        hours += pieces.sealing.elapsed.si + pieces.release.elapsed.si
+        if pieces.owned:
+            return hours
+        if pieces.tool.lead_days:
+            hours += 24 * pieces.tool.lead_days.si
+        if pieces.tool.drying != "none":
+            hours += 24 * self._limit("drying_time")
+        if pieces.tool.needs_pattern:
+            hours += 24 * self._limit("pattern_time")
+        return hours
+
+    @staticmethod
+    def _end(figure: object, end: End) -> float:
+        attribute = {"low": "low_si", "value": "si", "high": "high_si"}[end]
+        return float(getattr(figure, attribute))

@@ -1,0 +1,227 @@
+"""What the user writes about the part: the pydantic model of ``job.toml``.
+
+Deciding facts (size, shape, how the tool leaves the part, cure temperature, run length)
+have no default: left out, they become questions. Other defaults are stated here and
+listed in the plan as assumptions.
+"""
+
+import hashlib
+import json
+from typing import Annotated, Any, Literal
+
+from pydantic import BaseModel, ConfigDict, Field, StringConstraints
+
+from advisor.measures import Measure, measure_field
+
+Text = Annotated[str, StringConstraints(strip_whitespace=True, min_length=1, max_length=200)]
+LongText = Annotated[str, StringConstraints(strip_whitespace=True, max_length=2000)]
+OptionId = Annotated[str, StringConstraints(pattern=r"^[a-z0-9]+(-[a-z0-9]+)*$", max_length=40)]
+Shape = Literal["flat", "single-curvature", "double-curvature", "closed"]
+
+PartSize = measure_field("mm", 1, 20_000)
+Depth = measure_field("mm", 0, 5_000)
+Radius = measure_field("mm", 0, 20_000, low_included=False)
+Draft = measure_field("deg", 0, 45)
+Tolerance = measure_field("mm", 0.01, 100)
+ArealWeight = measure_field("g/m**2", 20, 2_000)
+ResinContent = measure_field("1", 0.2, 0.6)
+CureTemperature = measure_field("degC", 20, 250)
+Hold = measure_field("h", 0.05, 200)
+Ramp = measure_field("delta_degC/min", 0.01, 20)
+VesselPressure = measure_field("bar", 0.5, 15)
+
+
+class Table(BaseModel):
+    """One table of a user's file: immutable, and an unknown key is an error."""
+
+    model_config = ConfigDict(extra="forbid", frozen=True)
+
+
+def absent(meaning: str) -> dict[str, str]:
+    """Return the schema note that says what is done when a field is left out."""
+    return {"when_absent": meaning}
+
+
+class Part(Table):
+    """Size, shape and removal of the part."""
+
+    length: PartSize | None = Field(None, description="longest side, mm")
+    width: PartSize | None = Field(None, description="second side, mm")
+    depth: Depth | None = Field(None, description="height of the shape, mm")
+    shape: Shape | None = Field(None, description="flat, single, double curvature, closed")
+    smallest_radius: Radius | None = Field(
+        None,
+        description="tightest radius of the moulded face, mm",
+        json_schema_extra=absent("no tight radius was assumed"),
+    )
+    draft: Draft | None = Field(None, description="least wall angle to the draw, degrees")
+    undercut: bool | None = Field(None, description="some face is hidden along the draw")
+    tool_side: Literal["female", "male"] | None = Field(
+        None, description="female: the outside face is moulded; male: the inside"
+    )
+    tolerance: Tolerance | None = Field(
+        None,
+        description="allowed error over `tolerance_over`, mm",
+        json_schema_extra=absent("growth is stated but not judged against a tolerance"),
+    )
+    tolerance_over: PartSize | None = Field(
+        None,
+        description="length the tolerance holds over, mm",
+        json_schema_extra=absent("the whole length of the part was taken"),
+    )
+
+
+class Laminate(Table):
+    """Plies of the part."""
+
+    plies: Annotated[int, Field(ge=1, le=200)] = Field(4, description="number of plies")
+    areal_weight: ArealWeight = Field(
+        Measure(200.0, "g/m**2", "200"), description="fibre areal weight of a ply, g/m2"
+    )
+    resin_content: ResinContent = Field(
+        Measure(0.42, "1", "0.42"), description="resin mass share of the prepreg"
+    )
+    fibre: Literal["carbon", "glass", "aramid"] = Field("carbon", description="fibre")
+    weave: Literal["unidirectional", "plain", "twill", "satin"] = Field(
+        "twill", description="form of the ply"
+    )
+    layup: Text | None = Field(
+        None,
+        description='ply angles, for example "[0/45/-45/90]s"',
+        json_schema_extra=absent("a balanced, symmetric lay-up was assumed"),
+    )
+
+
+class Cure(Table):
+    """The resin maker's cure and how pressure is applied."""
+
+    resin: OptionId = Field("epoxy-low-temperature", description="resin class")
+    temperature: CureTemperature | None = Field(None, description="highest cure, degC")
+    hold: Hold = Field(Measure(4.0, "h", "4"), description="dwell at temperature, h")
+    ramp: Ramp = Field(Measure(1.0, "delta_degC/min", "1"), description="heating, K/min")
+    pressure: Literal["vacuum", "autoclave"] = Field("vacuum", description="pressure mode")
+    autoclave_pressure: VesselPressure | None = Field(
+        None,
+        description="pressure over atmosphere, bar (autoclave only)",
+        json_schema_extra=absent("vacuum alone was assumed"),
+    )
+    free_standing_post_cure: bool = Field(
+        False, description="may a low first cure be followed by a post-cure off the tool"
+    )
+    first_cure: CureTemperature | None = Field(
+        None,
+        description="first cure on the tool, degC, when a free-standing post-cure follows",
+        json_schema_extra=absent("the tool sees the full cure temperature"),
+    )
+
+
+class Finish(Table):
+    """What the moulded face must look like and what follows."""
+
+    target: Literal["as-moulded", "paint", "gloss"] = Field(
+        "paint", description="as-moulded: hidden face; paint: fit to prime; gloss: show face"
+    )
+    after: Literal["none", "paint", "bond"] = Field(
+        "none", description="what is done to the moulded face afterwards"
+    )
+
+
+class Run(Table):
+    """How many parts, how fast."""
+
+    parts: Annotated[int, Field(ge=1, le=100_000)] | None = Field(
+        None, description="parts wanted over the whole run"
+    )
+    per_week: Annotated[float, Field(gt=0, le=1000, allow_inf_nan=False)] | None = Field(
+        None,
+        description="parts wanted in a week",
+        json_schema_extra=absent("no weekly rate was asked of the tool"),
+    )
+
+
+class Budget(Table):
+    """Money for tooling and parts, and what matters most."""
+
+    total: Annotated[float, Field(gt=0, le=1e8, allow_inf_nan=False)] | None = Field(
+        None,
+        description="for tools and all parts, in the shop's currency, prepreg included",
+        json_schema_extra=absent("no route was ruled out for its price"),
+    )
+    priority: Literal["cost", "lead-time", "certainty"] = Field(
+        "cost", description="what decides between sound routes"
+    )
+
+
+class Proposal(Table):
+    """The user's own idea, to be judged piece by piece."""
+
+    tool: OptionId | None = Field(None, description="a tool material")
+    sealing: OptionId | None = Field(None, description="a way to seal it")
+    release: OptionId | None = Field(None, description="a release")
+    bagging: OptionId | None = Field(None, description="a way to bag it")
+
+
+class Job(Table):
+    """A whole ``job.toml``."""
+
+    title: Text = Field(description="name of the part or job")
+    customer: Text | None = Field(None, description="who it is for")
+    revision: Text = Field("A", description="revision of the job file")
+    note: LongText | None = Field(None, description="anything a reader should know")
+    part: Part = Field(default_factory=Part)
+    laminate: Laminate = Field(default_factory=Laminate)
+    cure: Cure = Field(default_factory=Cure)
+    finish: Finish = Field(default_factory=Finish)
+    run: Run = Field(default_factory=Run)
+    budget: Budget = Field(default_factory=Budget)
+    proposal: Proposal | None = None
+
+    def sha256(self) -> str:
+        """Return the hash of the job as read, whatever the layout of its file."""
+        text = json.dumps(self.model_dump(mode="json"), sort_keys=True, ensure_ascii=False)
+        return hashlib.sha256(text.encode()).hexdigest()
+
+
+def assumptions(tables: Table, name: str, skip: frozenset[str] = frozenset()) -> list[str]:
+    """List the defaults that stood in for what the user left out.
+
+    Parameters
+    ----------
+    tables : Table
+        A job or a shop as read.
+    name : str
+        What to call it: "job" or "shop".
+    skip : frozenset of str
+        Dotted fields that never count: deciding facts, labels.
+    """
+    found: list[str] = []
+    for path, default, note in _left_out(tables, ""):
+        if path in skip:
+            continue
+        if note:
+            found.append(f"{name}: {path} was not given; {note}.")
+        elif default is not None:
+            found.append(f"{name}: {path} was not given; {_shown(default)} was taken.")
+    return found
+
+
+def _left_out(table: Table, prefix: str) -> list[tuple[str, Any, str]]:
+    rows: list[tuple[str, Any, str]] = []
+    for field, info in type(table).model_fields.items():
+        value = getattr(table, field)
+        path = f"{prefix}{field}"
+        if isinstance(value, Table):
+            rows += _left_out(value, f"{path}.")
+        elif field not in table.model_fields_set:
+            extra = info.json_schema_extra
+            note = str(extra.get("when_absent", "")) if isinstance(extra, dict) else ""
+            rows.append((path, value, note))
+    return rows
+
+
+def _shown(value: Any) -> str:
+    if isinstance(value, Measure):
+        return f"{value.value:g} {value.unit.replace('delta_deg', '°')}".replace(" 1", "")
+    if isinstance(value, bool):
+        return "yes" if value else "no"
+    return str(value)

@@ -1,0 +1,247 @@
+"""Typed rows of the tables: every figure with value, range, unit, source and basis."""
+
+from typing import Literal
+
+from pydantic import BaseModel, ConfigDict, Field, field_validator, model_validator
+
+from advisor.measures import to_si
+
+Basis = Literal["published", "common-practice", "from-memory", "shop", "invented"]
+Construction = Literal["one-piece", "split", "break-out", "wash-out"]
+
+
+class Row(BaseModel):
+    """A table row: immutable, and an unknown key is an error."""
+
+    model_config = ConfigDict(extra="forbid", frozen=True)
+
+
+class Source(Row):
+    """Where figures come from, and how well the place was seen."""
+
+    citation: str
+    kind: Literal[
+        "standard", "law", "paper", "handbook", "data-sheet", "trade", "library", "none"
+    ]
+    seen: Literal["read", "second-hand", "memory", "none"]
+    address: str | None = None
+
+    @property
+    def basis(self) -> Basis:
+        """Return how far a statement that cites this source may be trusted."""
+        if self.kind == "none" and self.seen == "none":
+            return "common-practice"
+        return "from-memory" if self.seen == "memory" else "published"
+
+
+class Figure(Row):
+    """A number with its span, unit and source."""
+
+    value: float = Field(allow_inf_nan=False)
+    low: float | None = None
+    high: float | None = None
+    unit: str
+    source: tuple[str, ...]
+    at: str | None = None
+    note: str | None = None
+
+    @field_validator("source", mode="before")
+    @classmethod
+    def _one_or_many(cls, given: object) -> object:
+        return (given,) if isinstance(given, str) else given
+
+    @model_validator(mode="after")
+    def _in_order(self) -> "Figure":
+        if not self.source:
+            raise ValueError("a figure must cite at least one source")
+        low = self.value if self.low is None else self.low
+        high = self.value if self.high is None else self.high
+        if not low <= self.value <= high:
+            raise ValueError(f"value {self.value} lies outside its own range {low} to {high}")
+        return self
+
+    @property
+    def si(self) -> float:
+        """Value in SI units, save those of `advisor.measures.KEPT_UNITS`."""
+        return to_si(self.value, self.unit)
+
+    @property
+    def low_si(self) -> float:
+        """Low end of the range, as `si`; the value itself if none is given."""
+        return to_si(self.value if self.low is None else self.low, self.unit)
+
+    @property
+    def high_si(self) -> float:
+        """High end of the range, as `si`; the value itself if none is given."""
+        return to_si(self.value if self.high is None else self.high, self.unit)
+
+
+class ToolMaterial(Row):
+    """What a tool can be made of."""
+
+    family: str
+    name: str
+    form: Literal["block", "board", "sheet", "cast", "laminate", "printed", "plate", "core"]
+    dust: Literal["silica", "wood", "polymer", "carbon", "glass", "metal", "gypsum", "none"]
+    tightness: Literal["tight", "tight-when-sealed", "leaks-through"]
+    constructions: tuple[Construction, ...]
+    needs_pattern: bool
+    drying: Literal["none", "bake-dry", "condition"]
+    joint: Literal["bonded-blocks", "laminated-boards", "none"]
+    combustible_dust: bool
+    porous: bool
+    soft: bool
+    brittle: bool
+    density: Figure
+    expansion: Figure
+    conductivity: Figure
+    specific_heat: Figure
+    service_limit: Figure
+    short_limit: Figure
+    compressive_strength: Figure
+    tensile_strength: Figure | None = None
+    modulus: Figure
+    open_porosity: Figure | None = None
+    pore_size: Figure | None = None
+    cycles: Figure
+    cutting_rate: Figure
+    shrinkage: Figure | None = None
+    lead_days: Figure | None = None
+
+
+class Sealer(Row):
+    """A way to seal a tool's face, as a stack in order."""
+
+    name: str
+    layers: tuple[str, ...]
+    contains: tuple[
+        Literal["epoxy", "styrene", "peroxide", "solvent", "isocyanate", "none"], ...
+    ]
+    vacuum: Literal["none", "slows", "tight-if-no-pinhole", "tight"]
+    polished: bool
+    film_only: bool = False
+    limit_as_painted: Figure
+    limit_baked: Figure
+    fills_pores_to: Figure
+    build: Figure
+    effort: Figure
+    elapsed: Figure
+    parts_on_porous: Figure
+    material_use: Figure | None = None
+
+
+class Release(Row):
+    """A release agent or film."""
+
+    name: str
+    surface: Literal["sealed", "any-dry", "smooth"]
+    curvature: tuple[str, ...]
+    poor_on: tuple[str, ...] = ()
+    finish: Literal["gloss", "satin", "matt", "texture"]
+    transfers: bool
+    fluoropolymer: bool
+    solvent: bool
+    is_film: bool
+    limit: Figure
+    pulls: Figure
+    effort: Figure
+    elapsed: Figure
+
+
+class Bagging(Row):
+    """A way to bag the part."""
+
+    name: str
+    pressure: Literal["vacuum", "autoclave"]
+    needs_tight_tool: bool
+    layers: tuple[str, ...]
+    effort: Figure
+    margin: Figure
+
+
+class Consumable(Row):
+    """A bagging material in one temperature class."""
+
+    name: str
+    role: Literal[
+        "bag-film",
+        "sealant-tape",
+        "release-film",
+        "breather",
+        "peel-ply",
+        "edge-breather",
+        "flash-tape",
+    ]
+    limit: Figure
+    areal_weight: Figure | None = None
+
+
+class ExposureLimit(Row):
+    """A legal or advised limit of exposure."""
+
+    agent: str
+    jurisdiction: str
+    averaging: str
+    fraction: str | None = None
+    clause: str
+    limit: Figure
+    short_averaging: str | None = None
+    short_term: Figure | None = None
+    action_level: Figure | None = None
+    upper_action_level: Figure | None = None
+    respirable: Figure | None = None
+    inhalable: Figure | None = None
+    total: Figure | None = None
+    cristobalite: Figure | None = None
+
+
+class Resin(Row):
+    """A class of matrix resin the job may name."""
+
+    name: str
+    cure_low: Figure
+    cure_high: Figure
+    density: Figure
+    dwell_at_low: Figure | None = None
+    dwell_at_high: Figure | None = None
+    glass_transition_rise: Figure | None = None
+    glass_transition_post_cured: Figure | None = None
+
+
+class Fibre(Row):
+    """A reinforcement and the in-plane expansion of its balanced laminate."""
+
+    name: str
+    density: Figure
+    laminate_density: Figure | None = None
+    laminate_expansion: Figure
+
+
+class CautionText(Row):
+    """The words of a caution."""
+
+    hazard: str
+    text: str
+    defers_to: str
+    source: tuple[str, ...]
+
+
+class Price(Row):
+    """A planning price."""
+
+    name: str
+    price: Figure
+
+
+class Limit(Row):
+    """A threshold that rules compare with."""
+
+    meaning: str
+    figure: Figure
+
+
+class Phase(Row):
+    """A phase of the work, in the order of the bench."""
+
+    order: int
+    title: str

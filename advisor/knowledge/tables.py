@@ -1,0 +1,163 @@
+"""Reads ``rules/tables/*.toml``, refuses a row that cites nothing, hands out `Knowledge`."""
+
+import hashlib
+import tomllib
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, fields
+from functools import cache
+from importlib.resources import files
+from types import MappingProxyType
+from typing import Any, TypeVar
+
+from pydantic import ValidationError
+
+from advisor.knowledge.rows import (
+    Bagging,
+    Basis,
+    CautionText,
+    Consumable,
+    ExposureLimit,
+    Fibre,
+    Figure,
+    Limit,
+    Phase,
+    Price,
+    Release,
+    Resin,
+    Row,
+    Sealer,
+    Source,
+    ToolMaterial,
+)
+
+AnyRow = TypeVar("AnyRow", bound=Row)
+
+
+class KnowledgeError(Exception):
+    """A table of the rule base is wrong; the message names file, row and fault."""
+
+
+@dataclass(frozen=True)
+class Knowledge:
+    """Every table of the rule base, rows in the order of their ids."""
+
+    tool_materials: Mapping[str, ToolMaterial]
+    sealers: Mapping[str, Sealer]
+    releases: Mapping[str, Release]
+    bagging: Mapping[str, Bagging]
+    consumables: Mapping[str, Consumable]
+    exposure_limits: Mapping[str, ExposureLimit]
+    resins: Mapping[str, Resin]
+    fibres: Mapping[str, Fibre]
+    cautions: Mapping[str, CautionText]
+    prices: Mapping[str, Price]
+    limits: Mapping[str, Limit]
+    phases: Mapping[str, Phase]
+    sources: Mapping[str, Source]
+    version: str
+
+    def basis(self, sources: tuple[str, ...]) -> Basis:
+        """Return the best basis among sources: one that was read backs a statement."""
+        found = {self.sources[source].basis for source in sources}
+        for basis in ("published", "common-practice", "from-memory"):
+            if basis in found:
+                return basis
+        return "from-memory"
+
+
+_TABLES: dict[str, type[Row]] = {
+    "tool_materials": ToolMaterial,
+    "sealers": Sealer,
+    "releases": Release,
+    "bagging": Bagging,
+    "consumables": Consumable,
+    "exposure_limits": ExposureLimit,
+    "resins": Resin,
+    "fibres": Fibre,
+    "cautions": CautionText,
+    "prices": Price,
+    "limits": Limit,
+    "phases": Phase,
+    "sources": Source,
+}
+
+
+def read_tables() -> dict[str, dict[str, Any]]:
+    """Return the raw content of every table file, by table name."""
+    folder = files("advisor.rules.tables")
+    return {
+        name: tomllib.loads(folder.joinpath(f"{name}.toml").read_text(encoding="utf-8"))
+        for name in _TABLES
+    }
+
+
+def build_knowledge(raw: Mapping[str, Mapping[str, Any]]) -> Knowledge:
+    """Check raw tables and return them as typed rows in the order of their ids.
+
+    Raises
+    ------
+    KnowledgeError
+        If a row has a wrong field, an impossible range, or cites nothing known.
+    """
+    tables = {
+        name: MappingProxyType({key: _row(model, name, key, raw[name][key]) for key in sorted(raw[name])})
+        for name, model in _TABLES.items()
+    }
+    for name, rows in tables.items():
+        for key, row in rows.items():
+            for source in _cited(row):
+                if source not in tables["sources"]:
+                    raise KnowledgeError(f"{name}.toml: {key}: no source {source!r} is known")
+    return Knowledge(version=_fingerprint(raw), **tables)  # type: ignore[arg-type]
+
+
+@cache
+def load_knowledge() -> Knowledge:
+    """Return the tables that ship with the program."""
+    return build_knowledge(read_tables())
+
+
+def limit(name: str) -> float:
+    """Return a threshold of ``limits.toml`` in SI units, for a rule's condition."""
+    return load_knowledge().limits[name].figure.si
+
+
+def _row(model: type[AnyRow], table: str, key: str, content: Any) -> AnyRow:
+    try:
+        return model.model_validate(content)
+    except ValidationError as error:
+        faults = "; ".join(
+            f"{'.'.join(map(str, one['loc']))}: {one['msg']}" for one in error.errors()
+        )
+        raise KnowledgeError(f"{table}.toml: {key}: {faults}") from None
+
+
+def _cited(row: Row) -> Iterator[str]:
+    for field in type(row).model_fields:
+        value = getattr(row, field)
+        if isinstance(value, Figure):
+            yield from value.source
+        elif field == "source":
+            yield from value
+
+
+def _fingerprint(raw: Mapping[str, Mapping[str, Any]]) -> str:
+    """Return a hash of the tables and the rule modules, whatever the order of rows."""
+    digest = hashlib.sha256()
+    for name in sorted(raw):
+        for key in sorted(raw[name]):
+            digest.update(repr((name, key, _sorted(raw[name][key]))).encode())
+    modules = files("advisor.rules").iterdir()
+    for module in sorted(modules, key=lambda entry: entry.name):
+        if module.name.endswith(".py"):
+            digest.update(module.read_bytes())
+    return digest.hexdigest()[:12]
+
+
+def _sorted(value: Any) -> Any:
+    if isinstance(value, dict):
+        return [(key, _sorted(value[key])) for key in sorted(value)]
+    return value
+
+
+TABLE_NAMES = tuple(field.name for field in fields(Knowledge) if field.name != "version")

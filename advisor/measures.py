@@ -1,0 +1,255 @@
+"""Numbers with units: what the user may type, and how a number is printed."""
+
+import math
+from collections.abc import Callable
+from dataclasses import dataclass
+from functools import cache
+from string import Formatter
+from typing import Annotated, Any
+
+import pint
+from pydantic import BeforeValidator, PlainSerializer
+
+
+@cache
+def units() -> pint.UnitRegistry[float]:
+    """Return the one unit registry of the program."""
+    return pint.UnitRegistry(autoconvert_offset_to_baseunit=True)
+
+
+@dataclass(frozen=True)
+class Measure:
+    """A number as the user gave it, resolved to the unit its field states.
+
+    Attributes
+    ----------
+    value : float
+        The number in `unit`.
+    unit : str
+        The field's stated unit, as pint spells it.
+    given : str
+        What stood in the file, for echoing.
+    """
+
+    value: float
+    unit: str
+    given: str
+
+    def to(self, unit: str) -> float:
+        """Return the number in another unit of the same kind."""
+        return float(units().Quantity(self.value, self.unit).to(unit).magnitude)
+
+
+def read_measure(
+    given: object, unit: str, low: float, high: float, low_included: bool = True
+) -> Measure:
+    """Read a bare number in `unit`, or a string that carries its own unit.
+
+    Parameters
+    ----------
+    given : object
+        What the user wrote: 600, "24 in", "180 degF".
+    unit : str
+        Unit of a bare number and of the result.
+    low, high : float
+        Accepted range [unit].
+    low_included : bool
+        Whether `low` itself is accepted.
+
+    Raises
+    ------
+    ValueError
+        If it is not a number, its unit is of another kind, or it is out of range; the
+        message says what would be accepted.
+    """
+    edge = "from" if low_included else "above"
+    kind = f'a number in {unit} or a string with its unit such as "{_example(unit)}"'
+    accepted = kind if unit == "1" else f"{kind}, {edge} {low:g} to {high:g} {unit}"
+    value = _resolve(given, unit, accepted)
+    inside = math.isfinite(value) and (low < value or low_included and low == value)
+    if not (inside and value <= high):
+        shown = "" if isinstance(given, int | float) else f" ({value:.4g} {unit})"
+        raise ValueError(f"given {given!r}{shown}; accepted {edge} {low:g} to {high:g} {unit}")
+    return Measure(value, unit, str(given))
+
+
+def _resolve(given: object, unit: str, accepted: str) -> float:
+    if isinstance(given, Measure):
+        return given.to(unit)
+    if isinstance(given, bool) or not isinstance(given, int | float | str):
+        raise ValueError(f"given {given!r}; accepted {accepted}")
+    if isinstance(given, int | float):
+        return float(given)
+    number, _, own_unit = given.strip().partition(" ")
+    try:
+        value = float(number)
+        quantity = units().Quantity(value, own_unit.strip() or unit)
+        return float(quantity.to(unit).magnitude)
+    except pint.DimensionalityError:
+        raise ValueError(f"given {given!r}, whose unit is of another kind; accepted {accepted}")
+    except Exception:  # pint raises a wide range of errors for text it cannot read
+        raise ValueError(f"given {given!r}; accepted {accepted}") from None
+
+
+def _example(unit: str) -> str:
+    examples = {
+        "mm": "24 in",
+        "m": "4000 ft",
+        "degC": "180 degF",
+        "delta_degC/min": "3 delta_degF/min",
+        "h": "90 min",
+        "kg": "40 lb",
+        "bar": "45 psi",
+        "mbar": "28 inHg",
+        "g/m**2": "6 oz/yd**2",
+        "m**3/h": "3 ft**3/min",
+        "deg": "3 deg",
+        "1": "35 percent",
+    }
+    return examples.get(unit, f"1 {unit}")
+
+
+def _serialise(measure: Measure | None) -> dict[str, Any] | None:
+    if measure is None:
+        return None
+    return {"value": measure.value, "unit": measure.unit, "given": measure.given}
+
+
+def measure_field(unit: str, low: float, high: float, *, low_included: bool = True) -> Any:
+    """Return the pydantic type of a field that holds a number with a unit."""
+
+    def read(given: object) -> Measure:
+        return read_measure(given, unit, low, high, low_included)
+
+    return Annotated[
+        Any,
+        BeforeValidator(read),
+        PlainSerializer(_serialise, return_type=dict[str, Any] | None),
+    ]
+
+
+# ---------------------------------------------------------------------- printing
+
+THIN = "\u202f"  # narrow no-break space: between a number and its unit
+MINUS = "\u2212"
+
+
+def _digits(value: float, significant: int = 3) -> str:
+    if value == 0 or not math.isfinite(value):
+        return f"{value:g}"
+    decimals = max(0, significant - 1 - math.floor(math.log10(abs(value))))
+    rounded = round(value, significant - 1 - math.floor(math.log10(abs(value))))
+    text = f"{rounded:,.{decimals}f}".replace(",", THIN).replace("-", MINUS)
+    return text.rstrip("0").rstrip(".") if "." in text else text
+
+
+def _pair(si: float, unit: str, metric: str, customary: str) -> str:
+    quantity = units().Quantity(si, unit)
+    left, right = (float(quantity.to(target).magnitude) for target in (metric, customary))
+    return (
+        f"{_digits(left)}{THIN}{_SIGNS.get(metric, metric)} "
+        f"({_digits(right)}{THIN}{_SIGNS.get(customary, customary)})"
+    )
+
+
+_SIGNS = {
+    "degC": "°C",
+    "degF": "°F",
+    "delta_degC": "K",
+    "delta_degF": "°F",
+    "delta_degC/min": "K/min",
+    "delta_degF/min": "°F/min",
+    "m**2": "m²",
+    "ft**2": "ft²",
+    "kg/m**3": "kg/m³",
+    "lb/ft**3": "lb/ft³",
+    "g/m**2": "g/m²",
+    "oz/yd**2": "oz/yd²",
+    "liter": "L",
+    "gal": "US gal",
+    "percent": "%",
+    "thou": "mil",
+    "mg/m**3": "mg/m³",
+    "um/(m*K)": "µm/(m·K)",
+    "1": "",
+    "count": "",
+    "deg": "°",
+    "kg/m**2": "kg/m²",
+}
+
+
+def sign(unit: str) -> str:
+    """Return the printed sign of a pint unit."""
+    return _SIGNS.get(unit, unit)
+
+
+def _temperature(c: float) -> str:
+    return f"{round(c):d}{THIN}°C ({round(c * 9 / 5 + 32):d}{THIN}°F)".replace("-", MINUS)
+
+
+# How a rule's sentence prints a number: {cure_c:temperature}, {length_m:length} ...
+STYLES: dict[str, Callable[[float], str]] = {
+    "temperature": _temperature,
+    "difference": lambda k: _pair(k, "delta_degC", "delta_degC", "delta_degF"),
+    "ramp": lambda r: _pair(r, "delta_degC/min", "delta_degC/min", "delta_degF/min"),
+    "length": lambda m: _pair(m, "m", "mm", "in"),
+    "distance": lambda m: _pair(m, "m", "m", "ft"),
+    "gap": lambda m: _pair(m, "m", "mm", "thou"),
+    "area": lambda a: _pair(a, "m**2", "m**2", "ft**2"),
+    "volume": lambda v: _pair(v, "m**3", "liter", "gal"),
+    "mass": lambda m: _pair(m, "kg", "kg", "lb"),
+    "density": lambda d: _pair(d, "kg/m**3", "kg/m**3", "lb/ft**3"),
+    "pressure": lambda p: _pair(p, "Pa", "kPa", "psi"),
+    "vacuum": lambda p: _pair(p, "Pa", "mbar", "inHg"),
+    "strength": lambda p: _pair(p, "Pa", "MPa", "psi"),
+    "hours": lambda h: f"{_digits(h)}{THIN}h",
+    "days": lambda d: f"{_digits(d)} days",
+    "percent": lambda x: f"{_digits(100 * x)}{THIN}%",
+    "angle": lambda a: f"{_digits(a)}°",
+    "money": lambda x: _digits(x, 3 if x >= 100 else 2),
+    "number": lambda x: _digits(x),
+    "factor": lambda x: f"{x:.5f}",
+    "expansion": lambda a: f"{_digits(a * 1e6, 2)} × 10⁻⁶/K",
+    "areal": lambda w: _pair(w, "kg/m**2", "g/m**2", "oz/yd**2"),
+}
+
+
+class Sentence(Formatter):
+    """A formatter that knows the printing styles: ``{cure_c:temperature}``."""
+
+    def format_field(self, value: Any, format_spec: str) -> Any:
+        """Print one value in a named style, or as `str.format` would."""
+        if format_spec in STYLES:
+            return STYLES[format_spec](float(value))
+        return super().format_field(value, format_spec)
+
+
+def sentence(template: str, **values: object) -> str:
+    """Fill a rule's sentence with numbers printed in both unit systems.
+
+    Examples
+    --------
+    >>> sentence("The cure is {cure_c:temperature}.", cure_c=90.0)
+    'The cure is 90\\u202f°C (194\\u202f°F).'
+    """
+    return Sentence().vformat(template, (), values)
+
+
+# Units in which the whole program keeps its numbers, whatever the base of the system.
+KEPT_UNITS = frozenset(
+    ("count", "1", "degC", "delta_degC/min", "h", "h/m**2", "d", "deg", "l/h", "ppm", "dB", "money")
+)
+
+
+def to_si(number: float, unit: str) -> float:
+    """Return a number in SI base units, save those of `KEPT_UNITS` and prices."""
+    if unit in KEPT_UNITS or unit.startswith("EUR"):
+        return number
+    return float(units().Quantity(number, unit).to_base_units().magnitude)
+
+
+def from_si(number: float, unit: str) -> float:
+    """Return a number that is in SI in `unit`, to six significant digits."""
+    if unit not in KEPT_UNITS:
+        number = number / to_si(1.0, unit)
+    return float(f"{number:.6g}")

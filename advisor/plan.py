@@ -1,0 +1,200 @@
+"""The Plan: the only hand-over between reasoning and rendering (plan.json, version 1)."""
+
+from typing import Any, Literal
+
+from pydantic import Field
+
+from advisor.reasoning.conclusions import Judgement
+from advisor.reasoning.provenance import Conclusion, Record
+
+SCHEMA_VERSION = 1
+
+Verdict = Literal["route", "route-with-conditions", "no-route", "ask-first"]
+OptionVerdict = Literal["ruled-out", "doubtful", "good", "stands"]
+OptionStage = Literal["tool", "sealing", "release", "bagging"]
+
+
+class QuestionRecord(Record):
+    """A deciding fact that is missing, or two that contradict each other."""
+
+    field: str
+    text: str
+    why_it_decides: str
+    conclusion: Conclusion
+
+
+class ConditionRecord(Record):
+    """What must be true or be proved before the route may be used."""
+
+    text: str
+    proved_by: str
+    conclusion: Conclusion
+
+
+class ProposalRecord(Record):
+    """The user's own idea, judged piece by piece."""
+
+    as_given: dict[str, str]
+    verdict: Literal["sound", "sound-in-part", "refused"]
+    conclusions: tuple[Conclusion, ...]
+
+
+class CostLine(Record):
+    """One line of what a route costs, in the shop's currency."""
+
+    label: str
+    amount: float
+    per: Literal["tool", "part", "run"]
+
+
+class RouteRecord(Record):
+    """Tool, sealing, release and bagging together, costed for the run."""
+
+    tool: str
+    sealing: str
+    release: str
+    bagging: str
+    name: str
+    construction: Literal["one-piece", "split", "break-out", "wash-out"]
+    tools: int
+    parts_per_tool: int
+    cost_total: float
+    cost_low: float
+    cost_high: float
+    cost_per_part: float
+    cost_lines: tuple[CostLine, ...]
+    cost_at_runs: dict[str, float]
+    currency: str
+    price_basis: Literal["from-memory", "shop", "invented"]
+    lead_time_h: float
+    doubts: tuple[str, ...]
+    reasons: tuple[Conclusion, ...]
+
+
+class Alternative(RouteRecord):
+    """A route that stands but lost, and what made it lose."""
+
+    lost_because: str
+
+
+class OptionRecord(Record):
+    """An option considered, chosen or not, with every reason for its verdict."""
+
+    stage: OptionStage
+    id: str
+    family: str
+    name: str
+    verdict: OptionVerdict
+    reasons: tuple[Conclusion, ...]
+
+
+class FindingRecord(Record):
+    """A computed number with its judgement."""
+
+    id: str
+    label: str
+    value: float
+    unit: str
+    low: float | None
+    high: float | None
+    limit: float | None
+    judgement: Judgement
+    conclusion: Conclusion
+
+
+class CautionRecord(Record):
+    """A hazard, what to do about it, and the steps it stands at."""
+
+    id: str
+    hazard: str
+    text: str
+    applies_to_steps: tuple[int, ...]
+    defers_to: str
+    conclusion: Conclusion
+
+
+class QuantityRecord(Record):
+    """An amount a step needs."""
+
+    label: str
+    value: float
+    unit: str
+
+
+class HoldPointRecord(Record):
+    """A check that must be signed before work goes on."""
+
+    check: str
+    accept: str
+    record: str
+
+
+class StepRecord(Record):
+    """One step of the work."""
+
+    n: int
+    phase: str
+    title: str
+    text: str
+    why: str
+    quantities: tuple[QuantityRecord, ...]
+    hold_point: HoldPointRecord | None
+    cautions: tuple[str, ...]
+    conclusion: Conclusion
+
+
+class ConsumableRecord(Record):
+    """A consumable to pull from the shelf."""
+
+    item: str
+    quantity: float
+    unit: str
+    allowance: str
+    conclusion: Conclusion
+
+
+class SourceRecord(Record):
+    """A source that the plan rests on."""
+
+    id: str
+    citation: str
+    kind: str
+    basis: str
+
+
+class TrialRecord(Record):
+    """What to prove first, on a small scale."""
+
+    text: str
+    passes_if: str
+    fails_if: str
+    conclusion: Conclusion
+
+
+class Plan(Record):
+    """A whole process plan. Its JSON is the same, byte for byte, for the same input."""
+
+    schema_version: Literal[1] = 1
+    advisor_version: str
+    rule_base_version: str
+    job_sha256: str
+    job: dict[str, Any]
+    shop: dict[str, Any]
+    verdict: Verdict
+    questions: tuple[QuestionRecord, ...] = ()
+    conditions: tuple[ConditionRecord, ...] = ()
+    proposal: ProposalRecord | None = None
+    route: RouteRecord | None = None
+    alternatives: tuple[Alternative, ...] = ()
+    options: tuple[OptionRecord, ...] = ()
+    findings: tuple[FindingRecord, ...] = ()
+    cautions: tuple[CautionRecord, ...] = ()
+    steps: tuple[StepRecord, ...] = ()
+    consumables: tuple[ConsumableRecord, ...] = ()
+    sources: tuple[SourceRecord, ...] = ()
+    assumptions: tuple[str, ...] = Field(default=())
+    trials: tuple[TrialRecord, ...] = ()
+
+    def to_json(self) -> str:
+        """Return plan.json: two-space indent, UTF-8 text, a line break at the end."""
+        return self.model_dump_json(indent=2) + "\n"

@@ -1,0 +1,149 @@
+"""What the body of a rule may return."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import Literal
+
+Judgement = Literal["ok", "watch", "fail"]
+
+
+@dataclass(frozen=True)
+class Question:
+    """A deciding fact is missing, or two contradict each other."""
+
+    field: str
+
+
+@dataclass(frozen=True)
+class Need:
+    """The job needs something; later stages see it as a fact."""
+
+    kind: str
+    value: str
+
+
+@dataclass(frozen=True)
+class Refusal:
+    """The job cannot be done in this shop as it stands, whatever the tool."""
+
+    lifted_by: str
+
+
+@dataclass(frozen=True)
+class RuledOut:
+    """The option under judgement must not be used; `lifted_by` would change that."""
+
+    lifted_by: str
+
+
+@dataclass(frozen=True)
+class Doubtful:
+    """The option may be used once something has been proved."""
+
+    prove: str
+    proved_by: str
+
+
+@dataclass(frozen=True)
+class Good:
+    """The option suits this job particularly."""
+
+
+@dataclass(frozen=True)
+class Finding:
+    """A computed number with its judgement.
+
+    `value`, `low`, `high` and `limit` are in SI units (temperatures in °C); `unit` is what
+    they are printed in, and `formula` how they were found.
+    """
+
+    key: str
+    label: str
+    value: float
+    unit: str
+    formula: str
+    low: float | None = None
+    high: float | None = None
+    limit: float | None = None
+    judgement: Judgement = "ok"
+
+
+@dataclass(frozen=True)
+class HoldPoint:
+    """A check that must be signed before work goes on."""
+
+    check: str
+    accept: str
+    record: str
+
+
+@dataclass(frozen=True)
+class Quantity:
+    """An amount a step needs."""
+
+    label: str
+    value: float
+    unit: str
+
+
+@dataclass(frozen=True)
+class Step:
+    """One step of the work; `does` names what people do in it, for the cautions."""
+
+    phase: str
+    text: str
+    does: Sequence[str] = ()
+    quantities: Sequence[Quantity] = ()
+    hold_point: HoldPoint | None = None
+
+
+@dataclass(frozen=True)
+class Condition:
+    """Something that must be true or be proved before the route may be used."""
+
+    text: str
+    proved_by: str
+
+
+@dataclass(frozen=True)
+class Trial:
+    """Something to try first on a small scale."""
+
+    text: str
+    passes_if: str
+    fails_if: str
+
+
+@dataclass(frozen=True)
+class Use:
+    """A consumable to pull from the shelf."""
+
+    item: str
+    quantity: float
+    unit: str
+    allowance: str
+
+
+@dataclass(frozen=True)
+class Caution:
+    """A hazard of one activity; the words stand in the table of cautions."""
+
+    hazard: str
+    activity: str
+    agent: str | None = None
+
+
+Outcome = (
+    Question
+    | Need
+    | Refusal
+    | RuledOut
+    | Doubtful
+    | Good
+    | Finding
+    | Step
+    | Condition
+    | Trial
+    | Use
+    | Caution
+)

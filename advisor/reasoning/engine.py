@@ -1,0 +1,203 @@
+"""Runs one stage of rules over a few facts and hands back what they concluded."""
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, field, fields, is_dataclass, replace
+from typing import Any
+
+from advisor.knowledge.tables import Knowledge
+from advisor.measures import sentence, sign
+from advisor.reasoning import conclusions, facts
+from advisor.reasoning.conclusions import Outcome
+from advisor.reasoning.expert import Fact, KnowledgeEngine
+from advisor.reasoning.provenance import Conclusion, Ground, weakest
+from advisor.reasoning.rulebook import Advice, Stage, engine_class, rule_entries
+
+
+@dataclass(frozen=True)
+class Evidence:
+    """A fact before it is declared: its values, and where each of them came from."""
+
+    kind: type[Fact]
+    values: Mapping[str, Any]
+    origins: Mapping[str, Ground]
+
+    def fact(self) -> Fact:
+        """Return a fresh fact; fields without a value are left out."""
+        return self.kind(**{k: v for k, v in self.values.items() if v is not None})
+
+
+@dataclass(frozen=True)
+class Concluded:
+    """What a rule returned, together with its provenance."""
+
+    outcome: Outcome
+    conclusion: Conclusion
+
+    def evidence(self) -> Evidence | None:
+        """Return the conclusion as a fact for later stages, if it is of that kind."""
+        ground = Ground(
+            kind="conclusion",
+            name=self.conclusion.title,
+            value=self.conclusion.sentence,
+            conclusion=self.conclusion,
+        )
+        match self.outcome:
+            case conclusions.Need(kind, value):
+                return Evidence(facts.Need, {"kind": kind, "value": value}, {"value": ground})
+            case conclusions.Finding(key=key, value=value):
+                return Evidence(facts.Found, {"key": key, "value": value}, {"value": ground})
+        return None
+
+
+@dataclass
+class Ledger:
+    """Who concluded what in one session."""
+
+    knowledge: Knowledge
+    subject: str
+    origins: dict[int, Mapping[str, Ground]] = field(default_factory=dict)
+    concluded: dict[str, Concluded] = field(default_factory=dict)
+
+
+class RecordingEngine(KnowledgeEngine):
+    """An engine that writes each conclusion into a ledger, with its grounds."""
+
+    ledger: Ledger
+    asked: Mapping[str, Mapping[type[Fact], frozenset[str]]]
+
+    def record(self, advice: Advice, matched: Mapping[str, Any], outcome: Outcome) -> None:
+        """Keep what a rule concluded; needs and findings become facts at once."""
+        concluded = self._with_provenance(advice, matched, outcome)
+        key = concluded.conclusion.id
+        known = self.ledger.concluded.get(key)
+        if known and known.conclusion.sentence <= concluded.conclusion.sentence:
+            return  # two facts led to the same conclusion: keep one, whatever fired first
+        self.ledger.concluded[key] = concluded
+        evidence = concluded.evidence()
+        if evidence is not None:
+            self._declare_evidence([evidence])
+
+    def begin(self, ledger: Ledger, evidence: Iterable[Evidence]) -> None:
+        """Start afresh with these facts."""
+        self.ledger = ledger
+        self.restart([])
+        self._declare_evidence(evidence)
+
+    def _declare_evidence(self, evidence: Iterable[Evidence]) -> None:
+        declared = [(one, one.fact()) for one in evidence]
+        self.declare(*(fact for _, fact in declared))
+        for one, fact in declared:
+            if fact.__factid__ is not None:
+                self.ledger.origins[fact.__factid__] = one.origins
+
+    def _grounds(self, advice: Advice) -> tuple[Ground, ...]:
+        asked = self.asked[advice.id]
+        found: dict[tuple[str, str], Ground] = {}
+        for fact in self.activation.facts:
+            origins = self.ledger.origins.get(fact.__factid__, {})
+            for name in asked.get(type(fact), frozenset()):
+                if name in origins:
+                    ground = origins[name]
+                    found[ground.kind, ground.name] = ground
+        return tuple(found[key] for key in sorted(found))
+
+    def _with_provenance(
+        self, advice: Advice, matched: Mapping[str, Any], outcome: Outcome
+    ) -> Concluded:
+        knowledge = self.ledger.knowledge
+        grounds = list(self._grounds(advice))
+        for name in advice.limits:
+            row = knowledge.limits[name]
+            grounds.append(
+                Ground(
+                    kind="table",
+                    name=row.meaning,
+                    value=f"{row.figure.value:g} {sign(row.figure.unit)}".strip(),
+                    sources=row.figure.source,
+                    basis=knowledge.basis(row.figure.source),
+                )
+            )
+        cited = {source for ground in grounds for source in ground.sources} | set(advice.cites)
+        bases = [knowledge.basis(advice.cites)]
+        bases += [ground.basis for ground in grounds if ground.basis]
+        words = {**advice.values(), **matched, **_words(outcome)}
+        return Concluded(
+            _filled(outcome, words),
+            Conclusion(
+                id=_identity(advice, self.ledger.subject, outcome),
+                rule=advice.id,
+                title=sentence(advice.title, **words),
+                sentence=sentence(advice.reason, **words),
+                grounds=tuple(grounds),
+                sources=tuple(sorted(cited)),
+                basis=weakest(bases),
+                formula=getattr(outcome, "formula", None),
+            ),
+        )
+
+
+def _words(outcome: Outcome) -> dict[str, Any]:
+    """Return the numbers of a finding by name, for the rule's sentence."""
+    if isinstance(outcome, conclusions.Finding):
+        numbers = {"value": outcome.value, "low": outcome.low, "high": outcome.high}
+        return {name: number for name, number in numbers.items() if number is not None}
+    return {}
+
+
+def _filled(outcome: Any, words: Mapping[str, Any]) -> Any:
+    """Fill the sentences inside an outcome with the matched numbers."""
+    changes: dict[str, Any] = {}
+    for one in fields(outcome):
+        value = getattr(outcome, one.name)
+        if isinstance(value, str) and "{" in value:
+            changes[one.name] = sentence(value, **words)
+        elif is_dataclass(value):
+            changes[one.name] = _filled(value, words)
+    return replace(outcome, **changes) if changes else outcome
+
+
+def _identity(advice: Advice, subject: str, outcome: Outcome) -> str:
+    """Return the id of a conclusion: the rule, what it was about, and which of several."""
+    match outcome:
+        case conclusions.Finding(key=which) | conclusions.Caution(activity=which):
+            pass
+        case conclusions.Use(item=which):
+            which = which.lower().replace(" ", "-")
+        case conclusions.Condition() | conclusions.Trial():
+            which = type(outcome).__name__.lower()
+        case _:
+            which = ""
+    return ":".join(part for part in (advice.id, subject, which) if part)
+
+
+class Reasoner:
+    """Asks the rule base, one stage at a time; engines are built once and used again."""
+
+    def __init__(self, knowledge: Knowledge):
+        self.knowledge = knowledge
+        self._engines: dict[Stage, RecordingEngine] = {}
+        self._asked = {entry.advice.id: entry.fields() for entry in rule_entries()}
+
+    def ask(
+        self, stage: Stage, evidence: Iterable[Evidence], subject: str = ""
+    ) -> list[Concluded]:
+        """Run a stage over these facts and return its conclusions in the order of ids.
+
+        Parameters
+        ----------
+        stage : str
+            One of `advisor.reasoning.rulebook.STAGES`.
+        evidence : iterable of Evidence
+            Everything the stage may know.
+        subject : str
+            What is under judgement, for the ids: an option, or options joined by "+".
+        """
+        engine = self._engines.get(stage)
+        if engine is None:
+            engine = engine_class(stage, RecordingEngine)()
+            engine.asked = self._asked
+            self._engines[stage] = engine
+        ledger = Ledger(self.knowledge, subject)
+        engine.begin(ledger, evidence)
+        engine.run()
+        return [ledger.concluded[key] for key in sorted(ledger.concluded)]

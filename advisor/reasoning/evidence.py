@@ -1,0 +1,369 @@
+"""Turns job, shop and table rows into evidence: facts whose every value has an origin."""
+
+from collections.abc import Mapping
+from typing import Any
+
+from advisor.job import Job, Table
+from advisor.knowledge.rows import Bagging, Figure, Release, Row, Sealer, ToolMaterial
+from advisor.knowledge.tables import Knowledge
+from advisor.measures import Measure, sign
+from advisor.reasoning import facts
+from advisor.reasoning.engine import Evidence
+from advisor.reasoning.expert import Fact
+from advisor.reasoning.provenance import Ground
+from advisor.shop import Shop, StockItem
+
+_SI = {
+    "mm": "m",
+    "mbar": "Pa",
+    "bar": "Pa",
+    "g/m**2": "kg/m**2",
+    "m**3/h": "m**3/s",
+}
+
+
+def _plain(value: Any) -> Any:
+    if isinstance(value, Measure):
+        return value.to(_SI[value.unit]) if value.unit in _SI else value.value
+    return value
+
+
+def _shown(value: Any) -> str:
+    if isinstance(value, Measure):
+        return f"{value.value:g} {sign(value.unit)}".strip()
+    if isinstance(value, bool):
+        return "yes" if value else "no"
+    return str(value)
+
+
+def _from_user(
+    kind: type[Fact], table: Table, prefix: str, who: str, names: Mapping[str, str]
+) -> Evidence:
+    """Make a fact of one table of the user's file; `names` maps fact field to key."""
+    values: dict[str, Any] = {}
+    origins: dict[str, Ground] = {}
+    for name, key in names.items():
+        value = getattr(table, key)
+        if value is None:
+            continue
+        given = key in table.model_fields_set
+        path = f"{prefix}.{key}" if prefix else key
+        values[name] = _plain(value)
+        origins[name] = Ground(
+            kind="job" if given and who == "job" else "shop" if given else "assumption",
+            name=path if who == "job" else f"shop {path}",
+            value=_shown(value),
+        )
+    return Evidence(kind, values, origins)
+
+
+def _same(*names: str) -> dict[str, str]:
+    return {name: name for name in names}
+
+
+def table_ground(knowledge: Knowledge, name: str, figure: Figure) -> Ground:
+    """Return the origin of a sourced figure."""
+    span = ""
+    if figure.low is not None and figure.high is not None and figure.low != figure.high:
+        span = f" ({figure.low:g} to {figure.high:g})"
+    return Ground(
+        kind="table",
+        name=name,
+        value=f"{figure.value:g}{span} {sign(figure.unit)}".strip(),
+        sources=figure.source,
+        basis=knowledge.basis(figure.source),
+    )
+
+
+def job_evidence(job: Job, knowledge: Knowledge) -> list[Evidence]:
+    """Return everything the job says, with its resin class and fibre looked up."""
+    part = _from_user(
+        facts.Part,
+        job.part,
+        "part",
+        "job",
+        {
+            "length_m": "length",
+            "width_m": "width",
+            "depth_m": "depth",
+            "shape": "shape",
+            "smallest_radius_m": "smallest_radius",
+            "draft_deg": "draft",
+            "undercut": "undercut",
+            "tool_side": "tool_side",
+            "tolerance_m": "tolerance",
+            "tolerance_over_m": "tolerance_over",
+        },
+    )
+    return [
+        _from_user(facts.JobFile, job, "", "job", _same("title")),
+        _lying_flat(part) if job.part.shape == "flat" else part,
+        _laminate(job, knowledge),
+        _cure(job, knowledge),
+        _from_user(facts.Finish, job.finish, "finish", "job", _same("target", "after")),
+        _from_user(facts.Run, job.run, "run", "job", _same("parts", "per_week")),
+        _from_user(facts.Budget, job.budget, "budget", "job", _same("total", "priority")),
+    ]
+
+
+def _lying_flat(part: Evidence) -> Evidence:
+    """Add what goes without saying of a flat part: no height, nothing to hold it."""
+    known = {"depth_m": 0.0, "undercut": False, "tool_side": "female"}
+    because = Ground(kind="job", name="part.shape", value="flat")
+    return Evidence(
+        part.kind,
+        known | dict(part.values),
+        {name: because for name in known} | dict(part.origins),
+    )
+
+
+def _laminate(job: Job, knowledge: Knowledge) -> Evidence:
+    said = _from_user(
+        facts.Laminate,
+        job.laminate,
+        "laminate",
+        "job",
+        _same("plies", "fibre", "weave", "areal_weight", "resin_content"),
+    )
+    fibre = knowledge.fibres[job.laminate.fibre]
+    growth = fibre.laminate_expansion
+    looked_up: dict[str, tuple[float, Figure, str]] = {
+        "fibre_density": (fibre.density.si, fibre.density, "fibre density"),
+        "expansion": (growth.si, growth, "expansion of the laminate"),
+        "expansion_low": (growth.low_si, growth, "expansion of the laminate"),
+        "expansion_high": (growth.high_si, growth, "expansion of the laminate"),
+    }
+    resin = knowledge.resins.get(job.cure.resin)
+    if resin:
+        looked_up["resin_density"] = (resin.density.si, resin.density, "resin density")
+    return _with_rows(said, looked_up, job.laminate.fibre, knowledge)
+
+
+def _cure(job: Job, knowledge: Knowledge) -> Evidence:
+    said = _from_user(
+        facts.Cure,
+        job.cure,
+        "cure",
+        "job",
+        {
+            "resin": "resin",
+            "temperature_c": "temperature",
+            "hold_h": "hold",
+            "ramp": "ramp",
+            "pressure": "pressure",
+            "autoclave_pressure_pa": "autoclave_pressure",
+            "free_standing_post_cure": "free_standing_post_cure",
+            "first_cure_c": "first_cure",
+        },
+    )
+    resin = knowledge.resins.get(job.cure.resin)
+    if resin is None:
+        return said
+    return _with_rows(
+        said,
+        {
+            "class_low_c": (resin.cure_low.low_si, resin.cure_low, "lowest cure"),
+            "class_high_c": (resin.cure_high.high_si, resin.cure_high, "highest cure"),
+        },
+        job.cure.resin,
+        knowledge,
+    )
+
+
+def _with_rows(
+    said: Evidence,
+    rows: Mapping[str, tuple[float, Figure, str]],
+    of: str,
+    knowledge: Knowledge,
+) -> Evidence:
+    values = dict(said.values) | {name: row[0] for name, row in rows.items()}
+    origins = dict(said.origins) | {
+        name: table_ground(knowledge, f"{label}, {of}", figure)
+        for name, (_, figure, label) in rows.items()
+    }
+    return Evidence(said.kind, values, origins)
+
+
+def shop_evidence(shop: Shop) -> list[Evidence]:
+    """Return everything the shop says of itself, one fact for each plate it owns."""
+    groups = [
+        ("making", shop.making, _same("machining", "printer", "metal_machining")),
+        ("dust", shop.dust, _same("extraction", "wet_cutting", "respirators")),
+        (
+            "vacuum",
+            shop.vacuum,
+            {
+                "pump": "pump",
+                "vacuum_reading_pa": "reading",
+                "pump_flow": "flow",
+                "altitude_m": "altitude",
+            },
+        ),
+        ("people", shop.people, {"people": "count", "hoist": "hoist"}),
+        ("rates", shop.rates, _same("jurisdiction")),
+    ]
+    values: dict[str, Any] = {}
+    origins: dict[str, Ground] = {}
+    for prefix, table, names in groups:
+        part = _from_user(facts.Shop, table, prefix, "shop", names)
+        values |= part.values
+        origins |= part.origins
+    oven = _from_user(
+        facts.Oven,
+        shop.oven,
+        "oven",
+        "shop",
+        {
+            "kind": "kind",
+            "length_m": "length",
+            "width_m": "width",
+            "height_m": "height",
+            "limit_c": "limit",
+            "shelf_load_kg": "shelf_load",
+            "over_temperature_trip": "over_temperature_trip",
+            "fuel_fired": "fuel_fired",
+        },
+    )
+    plates = [_plate(item) for item in shop.stock if item.kind == "plate"]
+    return [Evidence(facts.Shop, values, origins), oven, *plates]
+
+
+def _plate(item: StockItem) -> Evidence:
+    names = {"material": "material", "length_m": "length", "width_m": "width"}
+    return _from_user(facts.Plate, item, "stock", "shop", names)
+
+
+def _option(
+    kind: type[Fact],
+    id: str,
+    row: Row,
+    words: Mapping[str, Any],
+    figures: Mapping[str, float | None],
+    knowledge: Knowledge,
+) -> Evidence:
+    """Make the fact of one option: `words` as they stand, `figures` by the row's field."""
+    values: dict[str, Any] = {"id": id, **words, **figures}
+    origins = {
+        name: Ground(
+            kind="table",
+            name=f"{name.replace('_', ' ')}, {id}",
+            value=_shown(word),
+            sources=("common-practice",),
+            basis="common-practice",
+        )
+        for name, word in words.items()
+        if name not in {"name", "layers"}
+    }
+    for name in figures:
+        column = next(stem for stem in _stems(name) if stem in type(row).model_fields)
+        figure = getattr(row, column)
+        if figure is not None:
+            label = f"{column.replace('_', ' ')}, {id}"
+            origins[name] = table_ground(knowledge, label, figure)
+    return Evidence(kind, values, origins)
+
+
+def _stems(name: str) -> list[str]:
+    """Return the table columns a fact's field may come from: its name less unit and end."""
+    stems = [name]
+    for ending in ("_c", "_pa", "_m", "_h_m2", "_low", "_high"):
+        stems += [stem.removesuffix(ending) for stem in list(stems) if stem.endswith(ending)]
+    return stems
+
+
+def _value(figure: Figure | None) -> float | None:
+    return None if figure is None else figure.si
+
+
+def tool_evidence(
+    id: str, row: ToolMaterial, owned: bool, knowledge: Knowledge
+) -> Evidence:
+    """Return one tool material as a fact."""
+    words = {
+        name: getattr(row, name)
+        for name in (
+            "family",
+            "name",
+            "form",
+            "dust",
+            "tightness",
+            "needs_pattern",
+            "drying",
+            "joint",
+            "combustible_dust",
+            "porous",
+            "soft",
+            "brittle",
+        )
+    }
+    words |= {
+        "one_piece": "one-piece" in row.constructions,
+        "splits": "split" in row.constructions,
+        "breaks_out": "break-out" in row.constructions,
+        "washes_out": "wash-out" in row.constructions,
+        "owned": owned,
+    }
+    figures = {
+        "density": row.density.si,
+        "expansion": row.expansion.si,
+        "expansion_low": row.expansion.low_si,
+        "expansion_high": row.expansion.high_si,
+        "service_limit_c": row.service_limit.si,
+        "short_limit_c": row.short_limit.si,
+        "compressive_strength_pa": row.compressive_strength.si,
+        "pore_size_m": _value(row.pore_size),
+        "cycles": row.cycles.si,
+    }
+    return _option(facts.Tool, id, row, words, figures, knowledge)
+
+
+def sealing_evidence(id: str, row: Sealer, knowledge: Knowledge) -> Evidence:
+    """Return one way to seal as a fact."""
+    words: dict[str, Any] = {
+        "name": row.name,
+        "layers": list(row.layers),
+        "vacuum": row.vacuum,
+        "polished": row.polished,
+        "epoxy": "epoxy" in row.contains,
+        "styrene": "styrene" in row.contains,
+        "solvent": "solvent" in row.contains,
+        "isocyanate": "isocyanate" in row.contains,
+        "film_only": row.film_only,
+    }
+    figures = {
+        "limit_as_painted_c": row.limit_as_painted.si,
+        "limit_baked_c": row.limit_baked.si,
+        "fills_pores_to_m": row.fills_pores_to.si,
+        "build_m": row.build.si,
+        "effort_h_m2": row.effort.si,
+        "parts_on_porous": row.parts_on_porous.si,
+    }
+    return _option(facts.Sealing, id, row, words, figures, knowledge)
+
+
+def release_evidence(id: str, row: Release, knowledge: Knowledge) -> Evidence:
+    """Return one release as a fact."""
+    words: dict[str, Any] = {
+        "name": row.name,
+        "surface": row.surface,
+        "curvature": list(row.curvature),
+        "poor_on": list(row.poor_on),
+        "finish": row.finish,
+        "transfers": row.transfers,
+        "fluoropolymer": row.fluoropolymer,
+        "solvent": row.solvent,
+        "is_film": row.is_film,
+    }
+    figures = {"limit_c": row.limit.si, "pulls": row.pulls.si}
+    return _option(facts.Release, id, row, words, figures, knowledge)
+
+
+def bagging_evidence(id: str, row: Bagging, knowledge: Knowledge) -> Evidence:
+    """Return one way to bag as a fact."""
+    words: dict[str, Any] = {
+        "name": row.name,
+        "pressure": row.pressure,
+        "needs_tight_tool": row.needs_tight_tool,
+        "layers": list(row.layers),
+    }
+    return _option(facts.Bagging, id, row, words, {"margin_m": row.margin.si}, knowledge)

@@ -1,0 +1,59 @@
+"""Conclusions that remember: rule, sentence, the grounds they rest on, sources, basis."""
+
+from __future__ import annotations
+
+from typing import Literal
+
+from pydantic import BaseModel, ConfigDict
+
+from advisor.knowledge.rows import Basis
+
+_WEAKEST_LAST: tuple[Basis, ...] = (
+    "published",
+    "shop",
+    "common-practice",
+    "from-memory",
+    "invented",
+)
+
+
+class Record(BaseModel):
+    """A part of a plan: immutable, closed to unknown keys."""
+
+    model_config = ConfigDict(extra="forbid", frozen=True)
+
+
+class Ground(Record):
+    """One thing a conclusion rests on.
+
+    ``job`` and ``shop`` are the user's own input, ``assumption`` a stated default,
+    ``table`` a sourced figure, ``conclusion`` an earlier conclusion, held in full.
+    """
+
+    kind: Literal["job", "shop", "assumption", "table", "conclusion"]
+    name: str
+    value: str
+    sources: tuple[str, ...] = ()
+    basis: Basis | None = None
+    conclusion: Conclusion | None = None
+
+
+class Conclusion(Record):
+    """What a rule concluded, and why it may be believed."""
+
+    id: str
+    rule: str
+    title: str
+    sentence: str
+    grounds: tuple[Ground, ...]
+    sources: tuple[str, ...]
+    basis: Basis
+    formula: str | None = None
+
+
+Ground.model_rebuild()
+
+
+def weakest(bases: list[Basis]) -> Basis:
+    """Return the least sure of several bases: a chain is as strong as its weakest link."""
+    return max(bases, key=_WEAKEST_LAST.index)

@@ -1,0 +1,161 @@
+"""How a rule is written, and how the rules are found.
+
+A rule is a method with ``@Rule`` on top and ``@advice`` under it; its body returns what
+it concludes (`advisor.reasoning.conclusions`) or a list of such, and None for nothing.
+Rules stand in plain classes; the class attribute `stage` says when they are asked.
+"""
+
+import functools
+import importlib
+import inspect
+import pkgutil
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass
+from functools import cache
+from typing import Any, Literal, get_args
+
+from advisor.knowledge.tables import limit
+from advisor.reasoning.conclusions import Outcome
+from advisor.reasoning.expert import ConditionalElement, Fact, KnowledgeEngine, Rule
+
+Stage = Literal["ask", "needs", "tool", "sealing", "release", "bagging", "route", "plan", "people"]
+STAGES: tuple[Stage, ...] = get_args(Stage)
+
+
+@dataclass(frozen=True)
+class Advice:
+    """What a rule says of itself.
+
+    Attributes
+    ----------
+    id : str
+        ``AREA-NNN``, never reused.
+    title : str
+        Imperative: what the shop does.
+    reason : str
+        One sentence, the physical cause, with matched numbers as ``{name:style}``.
+    cites : tuple of str
+        Keys of sources that back the rule.
+    limits : tuple of str
+        Rows of ``limits.toml`` the rule compares with; their values may stand in `reason`.
+    """
+
+    id: str
+    title: str
+    reason: str
+    cites: tuple[str, ...]
+    limits: tuple[str, ...] = ()
+
+    def values(self) -> dict[str, float]:
+        """Return the thresholds by name, in SI units."""
+        return {name: limit(name) for name in self.limits}
+
+
+def advice(
+    *,
+    id: str,
+    title: str,
+    reason: str,
+    cites: tuple[str, ...] = ("common-practice",),
+    limits: tuple[str, ...] = (),
+) -> Callable[[Callable[..., Any]], Callable[..., Any]]:
+    """Attach to a rule's body what it says of itself, and record what it concludes.
+
+    Raises
+    ------
+    TypeError
+        If it stands above ``@Rule``: experta clones rules and would drop the record.
+    """
+    record = Advice(id, title, reason, cites, limits)
+
+    def decorate(body: Callable[..., Any]) -> Callable[..., Any]:
+        if isinstance(body, Rule):
+            raise TypeError(f"{id}: @advice must stand below @Rule")
+
+        @functools.wraps(body)
+        def fire(engine: Any, **matched: Any) -> None:
+            concluded = body(engine, **matched)
+            outcomes = concluded if isinstance(concluded, list) else [concluded]
+            for outcome in outcomes:
+                if outcome is not None:
+                    engine.record(record, matched, outcome)
+
+        fire.advice = record  # type: ignore[attr-defined]
+        return fire
+
+    return decorate
+
+
+@dataclass(frozen=True)
+class RuleEntry:
+    """A rule as found in the rule base."""
+
+    advice: Advice
+    stage: Stage
+    module: str
+    method: str
+    rule: Any
+    body: Callable[..., Any]
+
+    def fields(self) -> dict[type[Fact], frozenset[str]]:
+        """Return the fields each fact class is asked for in the rule's conditions."""
+        asked: dict[type[Fact], set[str]] = {}
+        for pattern in _patterns(self.rule):
+            asked.setdefault(type(pattern), set()).update(
+                key for key in pattern if not str(key).startswith("__")
+            )
+        return {kind: frozenset(names) for kind, names in asked.items()}
+
+
+def _patterns(condition: Any) -> Iterator[Fact]:
+    for part in condition:
+        if isinstance(part, Fact):
+            yield part
+        elif isinstance(part, ConditionalElement):
+            yield from _patterns(part)
+
+
+@cache
+def rule_classes() -> tuple[type, ...]:
+    """Import every module of ``advisor.rules`` and return its classes of rules."""
+    package = importlib.import_module("advisor.rules")
+    found: list[type] = []
+    for module in sorted(pkgutil.iter_modules(package.__path__), key=lambda entry: entry.name):
+        if module.ispkg:
+            continue
+        content = importlib.import_module(f"advisor.rules.{module.name}")
+        found += [
+            value
+            for _, value in sorted(vars(content).items())
+            if inspect.isclass(value) and value.__module__ == content.__name__
+        ]
+    return tuple(found)
+
+
+@cache
+def rule_entries() -> tuple[RuleEntry, ...]:
+    """Return every rule of the rule base in the order of ids."""
+    entries = [
+        RuleEntry(
+            advice=value._wrapped.advice,
+            stage=owner.stage,
+            module=owner.__module__.rpartition(".")[2],
+            method=name,
+            rule=value,
+            body=value._wrapped,
+        )
+        for owner in rule_classes()
+        for name, value in vars(owner).items()
+        if isinstance(value, Rule)
+    ]
+    return tuple(sorted(entries, key=lambda entry: entry.advice.id))
+
+
+@cache
+def engine_class(stage: Stage, base: type[KnowledgeEngine]) -> type[Any]:
+    """Return an engine of one stage's rules, built on `base`."""
+    owners = [owner for owner in rule_classes() if owner.stage == stage]  # type: ignore[attr-defined]
+    return type(f"{stage.title()}Stage", (*owners, base), {})
+
+
+RuleBody = Outcome | list[Outcome] | None

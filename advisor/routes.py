@@ -1,0 +1,271 @@
+"""Joins what stands into routes, prices them, and ranks them by plain rules."""
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, field
+
+from advisor.costing import Pieces, Pricer, RouteCost
+from advisor.knowledge.rows import Construction, ToolMaterial
+from advisor.knowledge.tables import Knowledge
+from advisor.plan import Alternative, RouteRecord
+from advisor.reasoning import facts
+from advisor.reasoning.conclusions import Doubtful, Good, RuledOut
+from advisor.reasoning.engine import Concluded, Evidence
+from advisor.reasoning.provenance import Conclusion, Ground
+
+RUN_LENGTHS = (1, 2, 5, 10, 20, 50, 100, 200, 500)
+
+
+@dataclass(frozen=True)
+class Judged:
+    """An option, or options taken together, with every verdict passed on it."""
+
+    concluded: tuple[Concluded, ...]
+
+    @property
+    def stands(self) -> bool:
+        """Whether nothing rules it out."""
+        return not any(isinstance(one.outcome, RuledOut) for one in self.concluded)
+
+    @property
+    def doubts(self) -> list[Concluded]:
+        """What would have to be proved first."""
+        return [one for one in self.concluded if isinstance(one.outcome, Doubtful)]
+
+    @property
+    def against(self) -> list[Concluded]:
+        """What rules it out."""
+        return [one for one in self.concluded if isinstance(one.outcome, RuledOut)]
+
+    @property
+    def verdict(self) -> str:
+        """Return the word for plan.json."""
+        if not self.stands:
+            return "ruled-out"
+        if self.doubts:
+            return "doubtful"
+        good = any(isinstance(one.outcome, Good) for one in self.concluded)
+        return "good" if good else "stands"
+
+
+@dataclass
+class Candidate:
+    """A complete route: pieces, cost, and all that was said of them."""
+
+    pieces: Pieces
+    cost: RouteCost
+    judged: Judged
+    kept: int
+    route_judged: Judged = field(default_factory=lambda: Judged(()))
+
+    @property
+    def ids(self) -> tuple[str, str, str, str]:
+        """Tool, sealing, release, bagging."""
+        p = self.pieces
+        return (p.tool_id, p.sealing_id, p.release_id, p.bagging_id)
+
+    @property
+    def doubts(self) -> list[Concluded]:
+        """Every open doubt, once each."""
+        every = {one.conclusion.id: one for one in self.judged.doubts}
+        every |= {one.conclusion.id: one for one in self.route_judged.doubts}
+        return [every[key] for key in sorted(every)]
+
+    @property
+    def stands(self) -> bool:
+        """Whether nothing rules it out, its price included."""
+        return self.judged.stands and self.route_judged.stands
+
+
+def construction_for(row: ToolMaterial, removal: str, side: str) -> Construction | None:
+    """Return how a tool of this material would be built, or None if it cannot be.
+
+    A part that slides off needs no parting. One that is trapped needs, on a female tool,
+    a tool that opens; on a male one, a tool that is washed or broken out of the part.
+    """
+    order: tuple[Construction, ...]
+    if removal != "opens-or-goes":
+        order = ("one-piece",)
+    elif side == "male":
+        order = ("wash-out", "break-out")
+    else:
+        order = ("split", "break-out")
+    return next((way for way in order if way in row.constructions), None)
+
+
+def parts_per_tool(
+    row: ToolMaterial, construction: Construction, parts_on_porous: float, hot: bool, few: float
+) -> int:
+    """Return how many parts one tool gives: its seal decides on a soft body."""
+    if construction in {"break-out", "wash-out"}:
+        return 1
+    life = min(parts_on_porous, row.cycles.high_si) if row.soft else row.cycles.si
+    return max(1, int(min(life, few) if hot else life))
+
+
+def rank(candidates: Iterable[Candidate], priority: str) -> list[Candidate]:
+    """Order routes: those that keep the user's sound ideas, those without open doubt,
+    then by what matters most, ties by the other two and by name.
+    """
+
+    def key(one: Candidate) -> tuple[object, ...]:
+        measures = {
+            "cost": round(one.cost.total, 2),
+            "lead-time": round(one.cost.lead_time_h, 1),
+            "certainty": len(one.doubts),
+        }
+        first = measures.pop(priority)
+        return (-one.kept, bool(one.doubts), first, *measures.values(), one.ids)
+
+    return sorted(candidates, key=key)
+
+
+def best_of_each_tool(ranked: Sequence[Candidate]) -> list[Candidate]:
+    """Keep the best route of each tool material, in rank order."""
+    seen: set[str] = set()
+    best = []
+    for one in ranked:
+        if one.pieces.tool_id not in seen:
+            seen.add(one.pieces.tool_id)
+            best.append(one)
+    return best
+
+
+def lost_because(one: Candidate, winner: Candidate, currency: str) -> str:
+    """Say in one sentence why a standing route is not the plan."""
+    if one.kept < winner.kept:
+        return "It does not use the sound parts of the proposal."
+    if one.doubts and not winner.doubts:
+        return f"It rests on what is not yet proved ({len(one.doubts)} open); the plan does not."
+    more = one.cost.total - winner.cost.total
+    slower = one.cost.lead_time_h - winner.cost.lead_time_h
+    parts = []
+    if more > 0:
+        parts.append(f"costs {more:.0f} {currency} more over the run")
+    if slower > 0:
+        parts.append(f"is ready {slower / 24:.0f} days later")
+    if len(one.doubts) > len(winner.doubts):
+        parts.append(f"leaves {len(one.doubts)} points to prove against {len(winner.doubts)}")
+    return f"It {', '.join(parts)}." if parts else "It is equal; the order of names decided."
+
+
+def route_record(one: Candidate, pricer: Pricer) -> RouteRecord:
+    """Return a route as the plan prints it."""
+    return RouteRecord(**_fields(one, pricer))
+
+
+def alternative(one: Candidate, winner: Candidate, pricer: Pricer) -> Alternative:
+    """Return a standing route that lost, as the plan prints it."""
+    reason = lost_because(one, winner, pricer.shop.rates.currency)
+    return Alternative(**_fields(one, pricer), lost_because=reason)
+
+
+def _fields(one: Candidate, pricer: Pricer) -> dict[str, object]:
+    pieces = one.pieces
+    runs = sorted({*RUN_LENGTHS, pricer.parts})
+    rates = pricer.shop.rates
+    own = bool(pricer.shop.prices)
+    reasons = (*one.judged.concluded, *one.route_judged.concluded)
+    tool, sealing, release, bagging = one.ids
+    return {
+        "tool": tool,
+        "sealing": sealing,
+        "release": release,
+        "bagging": bagging,
+        "name": route_name(pieces),
+        "construction": pieces.construction,
+        "tools": one.cost.tools,
+        "parts_per_tool": pieces.parts_per_tool,
+        "cost_total": round(one.cost.total, 2),
+        "cost_low": round(one.cost.low, 2),
+        "cost_high": round(one.cost.high, 2),
+        "cost_per_part": round(one.cost.total / pricer.parts, 2),
+        "cost_lines": tuple(
+            line.model_copy(update={"amount": round(line.amount, 2)}) for line in one.cost.lines
+        ),
+        "cost_at_runs": {
+            str(run): round(one.cost.at(run, pieces.parts_per_tool), 2) for run in runs
+        },
+        "currency": rates.currency,
+        "price_basis": "invented" if rates.invented else "shop" if own else "from-memory",
+        "lead_time_h": round(one.cost.lead_time_h, 1),
+        "doubts": tuple(doubt.conclusion.id for doubt in one.doubts),
+        "reasons": tuple(
+            reason.conclusion
+            for reason in reasons
+            if isinstance(reason.outcome, Good | Doubtful | RuledOut)
+        ),
+    }
+
+
+def route_name(pieces: Pieces) -> str:
+    """Return a route in the words of the shop."""
+    build = {
+        "one-piece": "in one piece",
+        "split": "split",
+        "break-out": "broken out of each part",
+        "wash-out": "washed out of each part",
+    }[pieces.construction]
+    return f"{pieces.tool.name}, {build}"
+
+
+def route_evidence(one: Candidate, knowledge: Knowledge, pricer: Pricer) -> Evidence:
+    """Return a priced route as a fact; its numbers rest on prices and on the run."""
+    pieces, spent = one.pieces, one.cost
+    values = dict(zip(("tool", "sealing", "release", "bagging"), one.ids, strict=True))
+    basis = "invented" if pricer.shop.rates.invented else knowledge.basis(("memory-prices",))
+    origin = Ground(
+        kind="table",
+        name=f"price of the route, {pieces.tool_id}",
+        value=f"{spent.total:.0f} {pricer.shop.rates.currency} for {pricer.parts} parts",
+        sources=("memory-prices", "common-practice"),
+        basis=basis,
+    )
+    life = Ground(
+        kind="table",
+        name=f"parts from one tool, {pieces.tool_id} with {pieces.sealing_id}",
+        value=str(pieces.parts_per_tool),
+        sources=tuple(
+            sorted({*pieces.tool.cycles.source, *pieces.sealing.parts_on_porous.source})
+        ),
+        basis=knowledge.basis(pieces.tool.cycles.source),
+    )
+    return Evidence(
+        facts.Route,
+        values
+        | {
+            "construction": pieces.construction,
+            "tools": spent.tools,
+            "parts_per_tool": pieces.parts_per_tool,
+            "cost_total": spent.total,
+            "cost_per_part": spent.total / pricer.parts,
+            "lead_time_h": spent.lead_time_h,
+        },
+        {
+            "cost_total": origin,
+            "cost_per_part": origin,
+            "tools": life,
+            "parts_per_tool": life,
+        },
+    )
+
+
+def joined(
+    rule: str, subject: str, title: str, text: str, because: Sequence[Conclusion]
+) -> Conclusion:
+    """Return a conclusion drawn by joining others: it is as sure as the surest of them."""
+    sources = sorted({source for one in because for source in one.sources})
+    return Conclusion(
+        id=f"{rule}:{subject}",
+        rule=rule,
+        title=title,
+        sentence=text,
+        grounds=tuple(
+            Ground(kind="conclusion", name=one.title, value=one.sentence, conclusion=one)
+            for one in because
+        ),
+        sources=tuple(sources),
+        basis=min((one.basis for one in because), key=_ORDER.index),
+    )
+
+
+_ORDER = ("published", "shop", "common-practice", "from-memory", "invented")

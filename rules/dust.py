@@ -1,0 +1,286 @@
+"""Dust: which tools the shop may cut at all, and the cautions at each cut."""
+
+from advisor.reasoning.conclusions import Caution, Condition, Doubtful, RuledOut
+from advisor.reasoning.expert import MATCH, NE, NOT, Rule, among
+from advisor.reasoning.facts import Activity, Laminate, Shop, Tool
+from advisor.reasoning.rulebook import advice
+
+SILICA_SOURCES = ("osha-silica-memo-2018", "cfr-1910-1053-copy", "lightweight-blocks-sheet")
+
+
+class DustControl:
+    """No dust control, no cutting: never a matter of score."""
+
+    stage = "tool"
+
+    @Rule(
+        Shop(extraction=MATCH.extraction & among("none", "household"), wet_cutting=False),
+        Tool(name=MATCH.name, dust="silica", owned=False),
+    )
+    @advice(
+        id="DUST-010",
+        title="Do not cut silica-bearing block without extraction or water",
+        reason=(
+            "Cutting {name} raises respirable crystalline silica, and the shop's extraction is "
+            "{extraction}: dust has to be held at the source, a mask alone is not enough."
+        ),
+        cites=SILICA_SOURCES,
+    )
+    def no_silica_uncontrolled(self, name: str, extraction: str) -> RuledOut:
+        return RuledOut(
+            "class H (or at the least class M) extraction at the cut, wet cutting with drying "
+            "afterwards, or a block cut to shape elsewhere"
+        )
+
+    @Rule(
+        Shop(extraction="class-m"),
+        Tool(name=MATCH.name, dust="silica", owned=False),
+    )
+    @advice(
+        id="DUST-020",
+        title="Have the silica exposure assessed; class H is better",
+        reason=(
+            "Class M is the floor for cutting {name}: one authority accepts it, the class rule "
+            "by limit asks for class H."
+        ),
+        cites=("lightweight-blocks-sheet",),
+    )
+    def class_m_is_the_floor(self, name: str) -> Doubtful:
+        return Doubtful(
+            "A competent person has assessed the silica exposure with this extractor.",
+            "exposure assessment and written exposure control plan, before the first cut",
+        )
+
+    @Rule(
+        Shop(extraction=MATCH.extraction & among("none", "household")),
+        Tool(name=MATCH.name, dust=MATCH.dust & among("wood", "polymer", "carbon", "glass"), owned=False),
+    )
+    @advice(
+        id="DUST-030",
+        title="Find extraction before cutting board or laminate",
+        reason=(
+            "Cutting {name} raises {dust} dust that harms the lungs and may burn; the shop's "
+            "extraction is {extraction}."
+        ),
+        cites=("niosh-guide-wood-dust", "common-practice"),
+    )
+    def no_extraction_for_board(self, name: str, dust: str, extraction: str) -> Doubtful:
+        return Doubtful(
+            "Extraction rated for this dust stands at the cutter.",
+            "extractor class and earthing read off its plate; hire one, or have it cut outside",
+        )
+
+
+class DustConditions:
+    """What has to be in place on paper before silica is cut."""
+
+    stage = "plan"
+
+    @Rule(Tool(dust="silica", owned=False, name=MATCH.name))
+    @advice(
+        id="DUST-110",
+        title="Write the silica plan first",
+        reason=(
+            "{name} holds crystalline silica or may hold it: law in most places asks for an "
+            "exposure assessment and a written plan, and the sheet of the block for its share."
+        ),
+        cites=SILICA_SOURCES,
+    )
+    def silica_plan(self, name: str) -> Condition:
+        return Condition(
+            "The silica exposure is assessed and the exposure control plan is written.",
+            "signature of a competent person, with the block's safety data sheet at hand",
+        )
+
+
+class DustCautions:
+    """Which dust hangs over which step."""
+
+    stage = "people"
+
+    @Rule(
+        Activity(name=MATCH.activity & among("cuts-tool", "sands-tool", "breaks-tool", "cleans-dust")),
+        Tool(dust="silica", name=MATCH.name),
+    )
+    @advice(
+        id="CAUT-010",
+        title="Guard against silica",
+        reason="{name} raises respirable crystalline silica when it is cut, sanded, broken or cleaned up.",
+        cites=SILICA_SOURCES,
+    )
+    def silica_caution(self, activity: str, name: str) -> Caution:
+        return Caution("silica", activity, agent="respirable-crystalline-silica")
+
+    @Rule(
+        Activity(name=MATCH.activity & among("cuts-tool", "sands-tool", "breaks-tool", "cleans-dust")),
+        Tool(dust="wood", name=MATCH.name),
+    )
+    @advice(
+        id="CAUT-020",
+        title="Guard against wood dust",
+        reason="{name} raises wood dust when it is cut, sanded or cleaned up.",
+        cites=("niosh-guide-wood-dust", "uk-hse-wood-dust"),
+    )
+    def wood_caution(self, activity: str, name: str) -> Caution:
+        return Caution("wood-dust", activity, agent="wood-dust")
+
+    @Rule(
+        Activity(name=MATCH.activity & among("cuts-tool", "sands-tool", "breaks-tool", "cleans-dust")),
+        Tool(dust="polymer", name=MATCH.name),
+    )
+    @advice(
+        id="CAUT-030",
+        title="Guard against board dust",
+        reason="{name} raises polymer dust, with whatever fills it.",
+        cites=("pu-foam-sds",),
+    )
+    def board_caution(self, activity: str, name: str) -> Caution:
+        return Caution("board-dust", activity, agent="respirable-dust")
+
+    @Rule(
+        Activity(name=MATCH.activity & among("cuts-tool", "sands-tool", "breaks-tool", "cleans-dust")),
+        Tool(dust="gypsum", name=MATCH.name),
+    )
+    @advice(
+        id="CAUT-040",
+        title="Guard against plaster dust",
+        reason="{name} raises dust that may hold quartz.",
+    )
+    def gypsum_caution(self, activity: str, name: str) -> Caution:
+        return Caution("gypsum-dust", activity, agent="respirable-dust")
+
+    @Rule(
+        Activity(name=MATCH.activity & among("cuts-tool", "sands-tool", "cleans-dust")),
+        Tool(dust="metal", name=MATCH.name),
+    )
+    @advice(
+        id="CAUT-050",
+        title="Guard against metal chips",
+        reason="{name} gives chips and fines when it is cut or rubbed down.",
+    )
+    def metal_caution(self, activity: str, name: str) -> Caution:
+        return Caution("metal-dust", activity)
+
+    @Rule(
+        Activity(name=MATCH.activity & among("cuts-tool", "sands-tool")),
+        Tool(dust="carbon", name=MATCH.name),
+    )
+    @advice(
+        id="CAUT-055",
+        title="Guard against carbon dust from the tool",
+        reason="{name} raises conductive carbon dust when it is cut or sanded.",
+        cites=("carbon-fragments-report",),
+    )
+    def carbon_tool_caution(self, activity: str, name: str) -> Caution:
+        return Caution("carbon-dust", activity, agent="respirable-dust")
+
+    @Rule(
+        Activity(name=MATCH.activity & among("cuts-tool", "sands-tool")),
+        Tool(dust="glass", name=MATCH.name),
+    )
+    @advice(
+        id="CAUT-060",
+        title="Guard against glass dust from the tool",
+        reason="{name} raises glass and resin dust when it is cut or sanded.",
+    )
+    def glass_tool_caution(self, activity: str, name: str) -> Caution:
+        return Caution("glass-dust", activity)
+
+    @Rule(Activity(name=MATCH.activity & among("trims-part", "sands-part")), Laminate(fibre=NE("glass")))
+    @advice(
+        id="CAUT-070",
+        title="Guard against laminate dust",
+        reason="Trimming the laminate raises fine, conductive dust and splinters.",
+        cites=("carbon-fragments-report", "carbon-electrical-sae-790034"),
+    )
+    def laminate_caution(self, activity: str) -> Caution:
+        return Caution("carbon-dust", activity, agent="respirable-dust")
+
+    @Rule(Activity(name=MATCH.activity & among("trims-part", "sands-part")), Laminate(fibre="carbon"))
+    @advice(
+        id="CAUT-075",
+        title="Keep carbon dust out of electrics",
+        reason="Settled carbon dust conducts and makes motors, drives and sockets fail.",
+        cites=("carbon-electrical-sae-790034", "carbon-electrical-nasa-sp-448"),
+    )
+    def electrical_caution(self, activity: str) -> Caution:
+        return Caution("electrical", activity)
+
+    @Rule(Activity(name=MATCH.activity & among("trims-part", "sands-part")), Laminate(fibre="glass"))
+    @advice(
+        id="CAUT-080",
+        title="Guard against glass dust",
+        reason="Trimming the laminate raises glass and resin dust.",
+    )
+    def glass_laminate_caution(self, activity: str) -> Caution:
+        return Caution("glass-dust", activity)
+
+    @Rule(
+        Activity(name=MATCH.activity & among("cuts-tool", "sands-tool", "cleans-dust")),
+        Tool(combustible_dust=True, name=MATCH.name),
+    )
+    @advice(
+        id="CAUT-090",
+        title="Guard against dust fire",
+        reason="Fine dust of {name} can burn, and a cloud of it can explode.",
+        cites=("combustible-dust-poster", "nfpa-660-pages"),
+    )
+    def combustible_caution(self, activity: str, name: str) -> Caution:
+        return Caution("combustible-dust", activity)
+
+    @Rule(Activity(name="trims-part"), NOT(Tool(combustible_dust=True)))
+    @advice(
+        id="CAUT-095",
+        title="Guard against resin dust fire",
+        reason="Trim dust of a resin laminate can burn like any fine resin dust.",
+        cites=("combustible-dust-poster",),
+    )
+    def trim_dust_burns(self) -> Caution:
+        return Caution("combustible-dust", "trims-part")
+
+    @Rule(
+        Activity(name=MATCH.activity & among("cuts-tool", "sands-tool", "heats")),
+        Tool(dust="wood", name=MATCH.name),
+    )
+    @advice(
+        id="CAUT-100",
+        title="Guard against formaldehyde",
+        reason="{name} gives off formaldehyde when cut, and more when warm.",
+        cites=("osha-formaldehyde-summary",),
+    )
+    def formaldehyde_caution(self, activity: str, name: str) -> Caution:
+        return Caution("formaldehyde", activity, agent="formaldehyde")
+
+    @Rule(Activity(name=MATCH.activity & among("cuts-tool", "sands-tool", "breaks-tool", "trims-part", "sands-part")))
+    @advice(
+        id="CAUT-110",
+        title="Put the mask last",
+        reason="Where dust is raised a mask is often named; it comes after every other control.",
+        cites=("respirator-guidance-summary",),
+    )
+    def respirator_caution(self, activity: str) -> Caution:
+        return Caution("respirator", activity)
+
+    @Rule(Activity(name=MATCH.activity & among("cuts-tool", "trims-part", "runs-machine")))
+    @advice(
+        id="CAUT-120",
+        title="Guard the ears",
+        reason="Saws, routers and grinders are loud enough to harm hearing.",
+        cites=("uk-hse-wood-noise", "cfr-1910-95-copy"),
+    )
+    def noise_caution(self, activity: str) -> Caution:
+        return Caution("noise", activity, agent="noise")
+
+    @Rule(
+        Activity(
+            name=MATCH.activity
+            & among("cuts-tool", "breaks-tool", "trims-part", "mixes-resin", "demoulds", "runs-machine")
+        )
+    )
+    @advice(
+        id="CAUT-130",
+        title="Guard the eyes",
+        reason="Chips, springing edges and splashes reach the eyes first.",
+    )
+    def eye_caution(self, activity: str) -> Caution:
+        return Caution("eyes", activity)

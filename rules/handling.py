@@ -1,0 +1,168 @@
+"""Weight: what the tool weighs, how it is lifted, and the cautions that go with it."""
+
+from advisor.calculations import lifting, volumes
+from advisor.knowledge.tables import limit
+from advisor.reasoning.conclusions import Caution, Condition, Finding
+from advisor.reasoning.expert import GT, MATCH, TEST, Rule, W
+from advisor.reasoning.facts import Activity, Bagging, Found, JobFile, Part, Shop, Tool
+from advisor.reasoning.rulebook import advice
+
+BASE = limit("base_thickness")
+PLATE = limit("plate_thickness")
+SHELL = limit("laminate_tool_thickness")
+DAMP = limit("block_moisture")
+REACH = limit("lift_reach")
+LOW_HANDS = limit("lift_low_hands")
+TRAVEL = limit("lift_travel")
+
+
+class Weight:
+    """The mass of the blank and the tool, and one person's lift."""
+
+    stage = "plan"
+
+    @Rule(
+        Part(shape=MATCH.shape, tool_side=MATCH.side, length_m=MATCH.length, width_m=MATCH.width, depth_m=MATCH.depth),
+        Bagging(margin_m=MATCH.margin),
+        Tool(name=MATCH.name, form=MATCH.form, density=MATCH.density, owned=False),
+        TEST(lambda form: form not in ("laminate", "plate")),
+    )
+    @advice(
+        id="LIFT-010",
+        title="Weigh the blank in your head before you lift it",
+        reason="A blank of {name} for this part weighs about {value:mass}, up to {high:mass} damp.",
+        cites=("common-practice",),
+        limits=("base_thickness", "block_moisture"),
+    )
+    def blank_mass(
+        self,
+        shape: volumes.Shape,
+        side: volumes.Side,
+        length: float,
+        width: float,
+        depth: float,
+        margin: float,
+        name: str,
+        form: str,
+        density: float,
+    ) -> Finding:
+        blank = volumes.blank_size(length, width, depth, margin, BASE)
+        dry = volumes.tool_mass_kg(blank.volume_m3, 0.0, density, 0.0)
+        damp = DAMP if form == "block" else 0.0
+        wet = volumes.tool_mass_kg(blank.volume_m3, 0.0, density, damp)
+        return Finding(
+            "blank-mass", "Blank", dry, "kg", "ρ · (L + 2m)(W + 2m)(D + base)", low=dry, high=wet
+        )
+
+    @Rule(
+        Part(shape=MATCH.shape, tool_side=MATCH.side, length_m=MATCH.length, width_m=MATCH.width, depth_m=MATCH.depth),
+        Bagging(margin_m=MATCH.margin),
+        Tool(name=MATCH.name, form=MATCH.form, density=MATCH.density),
+    )
+    @advice(
+        id="LIFT-020",
+        title="Know what the tool weighs",
+        reason="The finished tool of {name} weighs about {value:mass}.",
+        limits=("base_thickness", "laminate_tool_thickness", "plate_thickness"),
+    )
+    def tool_mass(
+        self,
+        shape: volumes.Shape,
+        side: volumes.Side,
+        length: float,
+        width: float,
+        depth: float,
+        margin: float,
+        name: str,
+        form: str,
+        density: float,
+    ) -> Finding:
+        if form == "laminate":
+            area = volumes.sealed_area_m2(shape, length, width, depth, margin)
+            mass, formula = density * area * SHELL, "ρ · face and flange · shell"
+        else:
+            base = PLATE if form == "plate" else BASE
+            blank = volumes.blank_size(length, width, depth, margin, base)
+            cut = volumes.removed_volume_m3(shape, side, length, width, depth, margin)
+            mass = volumes.tool_mass_kg(blank.volume_m3, cut, density, 0.0)
+            formula = "ρ · (blank − cut away)"
+        return Finding("tool-mass", "Tool, finished and dry", mass, "kg", formula)
+
+    @Rule(Found(key="tool-mass", value=MATCH.mass), JobFile(title=W()))
+    @advice(
+        id="LIFT-030",
+        title="Hold the tool against what one person should lift",
+        reason=(
+            "Held {lift_reach:length} out from the ankles and picked up {lift_low_hands:length} "
+            "above the floor, one person should lift no more than {limit:mass}; the tool is "
+            "{value:number} times that."
+        ),
+        cites=("lifting-equation",),
+        limits=("lift_reach", "lift_low_hands", "lift_travel"),
+    )
+    def lifting_index(self, mass: float) -> Finding:
+        most = lifting.recommended_weight_limit_kg(
+            REACH, LOW_HANDS, TRAVEL, 0.0, 0.2, 1.0, "fair"
+        )
+        index = mass / most
+        return Finding(
+            "lifting-index",
+            "Lifting index, one person",
+            index,
+            "1",
+            "mass / (23 kg · HM · VM · DM · AM · FM · CM)",
+            limit=1.0,
+            judgement="ok" if index <= 1 else "watch" if index < 3 else "fail",
+        )
+
+    @Rule(
+        Found(key="lifting-index", value=MATCH.index & GT(1.0)),
+        Shop(hoist=True, people=MATCH.people),
+    )
+    @advice(
+        id="LIFT-040",
+        title="Lift the tool with the hoist",
+        reason="The tool is {index:number} times what one person should lift, and the shop has a hoist.",
+        cites=("lifting-equation",),
+    )
+    def lift_with_hoist(self, index: float, people: int) -> Condition:
+        return Condition(
+            "Lift points are built into the tool's base and rated for its weight.",
+            "tool weighed on the hoist, lifted 100 mm (4 in) and held before it travels",
+        )
+
+    @Rule(
+        Found(key="lifting-index", value=MATCH.index & GT(1.0)),
+        Shop(hoist=False, people=MATCH.people),
+    )
+    @advice(
+        id="LIFT-050",
+        title="Find a lifting aid before the tool is made",
+        reason=(
+            "The tool is {index:number} times what one person should lift, and the shop has no "
+            "hoist; the lifting equation does not cover two people."
+        ),
+        cites=("lifting-equation",),
+    )
+    def no_hoist(self, index: float, people: int) -> Condition:
+        return Condition(
+            "A lift table, trolley or hoist carries the tool on its whole way from bench to oven; "
+            "or the tool is made in pieces that one person may lift.",
+            "way walked and measured before the block is bought",
+        )
+
+
+class LiftingCautions:
+    """What weight can do."""
+
+    stage = "people"
+
+    @Rule(Activity(name="lifts"), Tool(name=MATCH.name))
+    @advice(
+        id="CAUT-610",
+        title="Guard backs and fingers",
+        reason="Blocks, tools and bagged tools are lifted far from the body and hot ones in a hurry.",
+        cites=("lifting-equation", "ccohs-lifting-page"),
+    )
+    def lifting_caution(self, name: str) -> Caution:
+        return Caution("lifting", "lifts")

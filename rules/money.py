@@ -1,0 +1,103 @@
+"""Routes judged as a whole: price against budget, and how many tools a run takes."""
+
+from advisor.knowledge.tables import limit
+from advisor.reasoning.conclusions import Finding, Good, RuledOut
+from advisor.reasoning.expert import GT, MATCH, TEST, Rule, among
+from advisor.reasoning.facts import Budget, Route, Run, Tool
+from advisor.reasoning.rulebook import advice
+
+TOOLS = limit("tools_in_a_run")
+CORES = limit("cores_in_a_run")
+
+
+class JudgeRoute:
+    """Money and numbers; neither ever outweighs a hazard or a hard limit."""
+
+    stage = "route"
+
+    @Rule(
+        Budget(total=MATCH.budget),
+        Route(cost_total=MATCH.spent),
+        Run(parts=MATCH.parts),
+        Tool(name=MATCH.name),
+        TEST(lambda budget, spent: spent > budget),
+    )
+    @advice(
+        id="MONEY-010",
+        title="Keep within the budget",
+        reason="By way of {name} the run of {parts} costs about {spent:money}; the budget is {budget:money}.",
+        cites=("memory-prices",),
+    )
+    def over_budget(self, budget: float, spent: float, parts: int, name: str) -> RuledOut:
+        return RuledOut("a budget of {spent:money}")
+
+    @Rule(
+        Route(
+            tools=MATCH.tools & GT(TOOLS),
+            parts_per_tool=MATCH.life,
+            construction=among("one-piece", "split"),
+        ),
+        Run(parts=MATCH.parts),
+        Tool(name=MATCH.name),
+    )
+    @advice(
+        id="MONEY-020",
+        title="Take a longer-lived tool for a long run",
+        reason=(
+            "{name} gives about {life:number} parts a tool, so {parts} parts would take {tools} "
+            "tools; more than {tools_in_a_run:number} means building the same tool over and over, "
+            "each a little different."
+        ),
+        limits=("tools_in_a_run",),
+    )
+    def too_many_tools(self, tools: int, life: int, parts: int, name: str) -> RuledOut:
+        return RuledOut("a shorter run")
+
+    @Rule(
+        Route(tools=MATCH.tools & GT(CORES), construction=among("break-out", "wash-out")),
+        Run(parts=MATCH.parts),
+        Tool(name=MATCH.name),
+    )
+    @advice(
+        id="MONEY-030",
+        title="Find a core that can be used again for a long run",
+        reason=(
+            "Every part spends a tool of {name}; {parts} parts would take {tools}, more than the "
+            "{cores_in_a_run:number} a run is planned with."
+        ),
+        limits=("cores_in_a_run",),
+    )
+    def too_many_cores(self, tools: int, parts: int, name: str) -> RuledOut:
+        return RuledOut("a shorter run, or a section that lets its core go")
+
+    @Rule(
+        Route(cost_total=MATCH.spent, cost_per_part=MATCH.each, tools=MATCH.tools, parts_per_tool=MATCH.life),
+        Run(parts=MATCH.parts),
+    )
+    @advice(
+        id="MONEY-040",
+        title="Work out the cost of a part",
+        reason=(
+            "{parts} parts from {tools} tool(s) of about {life:number} parts each cost about "
+            "{spent:money} in all, {each:money} a part."
+        ),
+        cites=("memory-prices", "common-practice"),
+    )
+    def cost_of_a_part(
+        self, spent: float, each: float, tools: int, life: int, parts: int
+    ) -> Finding:
+        formula = "(tools · tool cost + parts · part cost) / parts"
+        return Finding("cost-per-part", "Cost of a part", each, "money", formula)
+
+    @Rule(
+        Route(parts_per_tool=MATCH.life, construction=among("one-piece", "split")),
+        Run(parts=MATCH.parts),
+        TEST(lambda parts, life: life >= parts),
+    )
+    @advice(
+        id="MONEY-050",
+        title="Do the whole run on one tool",
+        reason="One tool gives about {life:number} parts and {parts} are wanted.",
+    )
+    def one_tool_for_the_run(self, life: int, parts: int) -> Good:
+        return Good()

@@ -1,0 +1,268 @@
+"""The oven: whether it may be used and is big and hot enough, and its cautions."""
+
+from advisor.knowledge.tables import limit
+from advisor.reasoning.conclusions import Caution, Condition, Doubtful, Refusal, RuledOut
+from advisor.reasoning.expert import MATCH, NE, TEST, Rule, among
+from advisor.reasoning.facts import Activity, Bagging, Cure, Found, Oven, Part, Tool
+from advisor.reasoning.rulebook import advice
+
+BASE = limit("base_thickness")
+
+
+class OvenFit:
+    """What stops the job in this oven."""
+
+    stage = "needs"
+
+    @Rule(Oven(kind="kitchen"), Cure(temperature_c=MATCH.cure_c))
+    @advice(
+        id="OVEN-010",
+        title="Never cure in an oven that is used for food",
+        reason="Resin, film and paint give off vapours that stay in an oven and poison food, now and later.",
+        cites=("common-practice", "polymer-fume-fever-entry"),
+    )
+    def no_kitchen_oven(self, cure_c: float) -> Refusal:
+        return Refusal("an oven that is never used for food, built and checked for curing")
+
+    @Rule(
+        Oven(limit_c=MATCH.oven_c),
+        Cure(temperature_c=MATCH.cure_c),
+        TEST(lambda oven_c, cure_c: cure_c > oven_c),
+    )
+    @advice(
+        id="OVEN-020",
+        title="Find an oven that reaches the cure",
+        reason="The oven goes to {oven_c:temperature}; the cure is {cure_c:temperature}.",
+    )
+    def oven_too_cold(self, oven_c: float, cure_c: float) -> Refusal:
+        return Refusal("an oven that holds {cure_c:temperature}")
+
+    @Rule(
+        Oven(length_m=MATCH.oven_length, width_m=MATCH.oven_width, height_m=MATCH.oven_height),
+        Part(length_m=MATCH.length, width_m=MATCH.width, depth_m=MATCH.depth),
+        TEST(
+            lambda oven_length, oven_width, oven_height, length, width, depth: any(
+                part > oven
+                for part, oven in zip(
+                    sorted((length, width, depth)),
+                    sorted((oven_length, oven_width, oven_height)),
+                    strict=True,
+                )
+            )
+        ),
+    )
+    @advice(
+        id="OVEN-030",
+        title="Find an oven the part fits in",
+        reason=(
+            "The oven is {oven_length:length} by {oven_width:length} by {oven_height:length} "
+            "inside; the part alone is {length:length} by {width:length} by {depth:length}."
+        ),
+    )
+    def part_too_big(
+        self,
+        oven_length: float,
+        oven_width: float,
+        oven_height: float,
+        length: float,
+        width: float,
+        depth: float,
+    ) -> Refusal:
+        return Refusal("a larger oven, or a part in sections")
+
+    @Rule(Cure(pressure="autoclave"), Oven(kind=MATCH.kind & NE("autoclave")))
+    @advice(
+        id="OVEN-040",
+        title="Cure under pressure only in a certified vessel",
+        reason="The cure asks for vessel pressure, and the shop has a {kind} oven.",
+        cites=("ca-pressure-orders", "asme-viii-page", "uk-l122-copy"),
+    )
+    def no_vessel(self, kind: str) -> Refusal:
+        return Refusal("a certified autoclave with inspection in date, or a vacuum-only prepreg")
+
+
+class ToolFit:
+    """Whether the tool with its margin goes into the oven."""
+
+    stage = "bagging"
+
+    @Rule(
+        Oven(length_m=MATCH.oven_length, width_m=MATCH.oven_width, height_m=MATCH.oven_height),
+        Part(length_m=MATCH.length, width_m=MATCH.width, depth_m=MATCH.depth),
+        Bagging(margin_m=MATCH.margin, name=MATCH.bag),
+        Tool(name=MATCH.name, form=MATCH.form),
+        TEST(
+            lambda oven_length, oven_width, oven_height, length, width, depth, margin, form: any(
+                tool > oven
+                for tool, oven in zip(
+                    sorted((length + 2 * margin, width + 2 * margin)),
+                    sorted((oven_length, oven_width)),
+                    strict=True,
+                )
+            )
+            or depth + (0.0 if form in ("laminate", "plate") else BASE) > oven_height
+        ),
+    )
+    @advice(
+        id="OVEN-050",
+        title="Fit tool and bag margin in the oven",
+        reason=(
+            "{name} with {margin:length} of margin for {bag} does not lie flat in an oven of "
+            "{oven_length:length} by {oven_width:length} by {oven_height:length}."
+        ),
+        limits=("base_thickness",),
+    )
+    def tool_too_big(
+        self,
+        oven_length: float,
+        oven_width: float,
+        oven_height: float,
+        length: float,
+        width: float,
+        depth: float,
+        margin: float,
+        bag: str,
+        name: str,
+        form: str,
+    ) -> RuledOut:
+        return RuledOut("a larger oven, or a bag with less margin")
+
+
+class OvenConditions:
+    """What must be in place before heat goes on."""
+
+    stage = "plan"
+
+    @Rule(Oven(kind=MATCH.kind, over_temperature_trip=False), Cure(temperature_c=MATCH.cure_c))
+    @advice(
+        id="OVEN-110",
+        title="Fit an independent over-temperature cut-out",
+        reason=(
+            "The {kind} oven has no cut-out of its own: a stuck contactor then heats bag, film "
+            "and resin until they burn."
+        ),
+        cites=("nfpa-86-inspection", "nfpa-86-notes"),
+    )
+    def no_trip(self, kind: str, cure_c: float) -> Condition:
+        return Condition(
+            "The oven has an over-temperature cut-out with its own sensor and contactor, set "
+            "below the lowest limit in the load, and it has been tripped on purpose.",
+            "date and initials of the test; wiring signed by a licensed electrician",
+        )
+
+    @Rule(Oven(kind="home-built"), Cure(temperature_c=MATCH.cure_c))
+    @advice(
+        id="OVEN-120",
+        title="Have a home-built oven looked at",
+        reason="No listed oven: wiring, lining, exhaust and place are for licensed and local people to judge.",
+        cites=("fire-code-ovens", "fire-code-oven-classes"),
+    )
+    def home_built(self, cure_c: float) -> Condition:
+        return Condition(
+            "Local fire authority or insurer has been asked, wiring signed, lining and clearance "
+            "non-combustible, exhaust led outdoors, heat off if the fan stops.",
+            "signed check list, kept with the job",
+        )
+
+    @Rule(Oven(fuel_fired=True, kind=MATCH.kind))
+    @advice(
+        id="OVEN-130",
+        title="Keep the flame out of the heated space",
+        reason="The oven burns fuel: vapour from the load meets the flame, and carbon monoxide the people.",
+        cites=("fire-code-oven-classes",),
+    )
+    def burner_outside(self, kind: str) -> Condition:
+        return Condition(
+            "The burner stands outside the heated and occupied space with its own flue, and a "
+            "carbon monoxide alarm is fitted.",
+            "check by a licensed fitter",
+        )
+
+    @Rule(
+        Oven(shelf_load_kg=MATCH.shelf),
+        Found(key="tool-mass", value=MATCH.mass),
+        Tool(name=MATCH.name),
+        TEST(lambda shelf, mass: mass > shelf),
+    )
+    @advice(
+        id="OVEN-140",
+        title="Stand the tool on the floor or a car",
+        reason="The tool weighs about {mass:mass}; the shelf carries {shelf:mass}.",
+    )
+    def shelf_too_weak(self, shelf: float, mass: float, name: str) -> Condition:
+        return Condition(
+            "The tool stands on something rated for its weight, hot.",
+            "rating plate read; tool weighed",
+        )
+
+
+class WeakDoubt:
+    """An oven nobody has mapped."""
+
+    stage = "bagging"
+
+    @Rule(Oven(kind="home-built", limit_c=MATCH.oven_c), Found(key="tool-temperature", value=MATCH.hot), Bagging(name=MATCH.bag), TEST(lambda oven_c, hot: hot > oven_c - 10))
+    @advice(
+        id="OVEN-150",
+        title="Map an oven that works at its limit",
+        reason="The oven goes to {oven_c:temperature} and must hold {hot:temperature}: corners may never get there.",
+    )
+    def at_its_limit(self, oven_c: float, hot: float, bag: str) -> Doubtful:
+        return Doubtful(
+            "Every corner of the oven reaches the cure with the tool inside.",
+            "oven map with at least five thermocouples, empty and loaded",
+        )
+
+
+class OvenCautions:
+    """What heat can do."""
+
+    stage = "people"
+
+    @Rule(Activity(name="heats"), Oven(kind=MATCH.kind))
+    @advice(
+        id="CAUT-410",
+        title="Guard the oven",
+        reason="Heated resin, wood and film give off vapour, and controllers stick.",
+        cites=("fire-code-oven-classes", "nfpa-86-notes", "nfpa-86-inspection"),
+    )
+    def oven_caution(self, kind: str) -> Caution:
+        return Caution("oven", "heats")
+
+    @Rule(Activity(name=MATCH.activity & among("heats", "demoulds")), Cure(temperature_c=MATCH.cure_c))
+    @advice(
+        id="CAUT-420",
+        title="Guard against burns",
+        reason="At {cure_c:temperature} metal burns at a touch and a block stays hot inside for hours.",
+        cites=("memory-burn-thresholds", "common-practice"),
+    )
+    def burn_caution(self, activity: str, cure_c: float) -> Caution:
+        return Caution("hot-surface", activity)
+
+    @Rule(Activity(name=MATCH.activity & among("heats", "mixes-resin", "uses-solvent", "uses-styrene")), Oven(kind=MATCH.kind))
+    @advice(
+        id="CAUT-430",
+        title="Guard against fire",
+        reason="Heat, resin, peroxide and solvent all start fires, and nobody sees one in a locked shop.",
+        cites=("fire-code-ovens", "uncontrolled-cure-page"),
+    )
+    def fire_caution(self, activity: str, kind: str) -> Caution:
+        return Caution("fire", activity)
+
+    @Rule(Activity(name="heats"), Oven(fuel_fired=True))
+    @advice(
+        id="CAUT-440",
+        title="Guard against carbon monoxide",
+        reason="A fuel burner in or near the oven gives off carbon monoxide.",
+    )
+    def carbon_monoxide_caution(self) -> Caution:
+        return Caution("carbon-monoxide", "heats", agent="carbon-monoxide")
+
+    @Rule(Activity(name="heats"), Oven(kind="home-built"))
+    @advice(
+        id="CAUT-450",
+        title="Guard against shock",
+        reason="Home-built heaters and their wiring are a shock and fire risk until a licensed electrician has signed them.",
+    )
+    def electric_heat_caution(self) -> Caution:
+        return Caution("electrical", "heats")

@@ -1,0 +1,357 @@
+"""What lets the part go: judged for each sealed face, then written as steps."""
+
+import math
+
+from advisor.knowledge.tables import limit
+from advisor.reasoning.conclusions import (
+    Caution,
+    Doubtful,
+    Finding,
+    Good,
+    HoldPoint,
+    Quantity,
+    RuledOut,
+    Step,
+    Trial,
+)
+from advisor.reasoning.expert import MATCH, NE, TEST, Rule, among
+from advisor.reasoning.facts import Activity, Finish, Found, Need, Part, Release, Run, Sealing, Tool
+from advisor.reasoning.rulebook import RuleBody, advice
+
+STRAIN = limit("film_strip_strain")
+NARROWEST = limit("film_strip_width")
+PAST_PART = limit("film_past_part")
+
+
+class JudgeRelease:
+    """Which releases suit this face."""
+
+    stage = "release"
+
+    @Rule(
+        Found(key="tool-temperature", value=MATCH.hot),
+        Release(name=MATCH.release, limit_c=MATCH.limit_c),
+        TEST(lambda hot, limit_c: hot > limit_c),
+    )
+    @advice(
+        id="REL-010",
+        title="Do not heat this release so far",
+        reason="{release} holds {limit_c:temperature}; the face sees {hot:temperature}.",
+        cites=("release-questions-page", "common-practice"),
+    )
+    def release_too_hot(self, release: str, hot: float, limit_c: float) -> RuledOut:
+        return RuledOut("a tool temperature of {limit_c:temperature} or less")
+
+    @Rule(
+        Release(name=MATCH.release, surface=among("sealed", "smooth")),
+        Sealing(id="none"),
+        Tool(porous=True, name=MATCH.name),
+    )
+    @advice(
+        id="REL-020",
+        title="Never put a liquid release on open pores",
+        reason=(
+            "{release} is for a sealed, smooth face; open pores of {name} drink it and the resin "
+            "keys in."
+        ),
+    )
+    def drinks_the_release(self, release: str, name: str) -> RuledOut:
+        return RuledOut("a sealed face")
+
+    @Rule(
+        Part(shape=MATCH.shape),
+        Release(name=MATCH.release, curvature=MATCH.suits, poor_on=MATCH.strips),
+        TEST(lambda shape, suits, strips: shape not in suits and shape not in strips),
+    )
+    @advice(
+        id="REL-030",
+        title="Do not force film over this shape",
+        reason="{release} lies on flat and developable faces; on a {shape} part it wrinkles and tears.",
+    )
+    def film_does_not_lie(
+        self, shape: str, release: str, suits: list[str], strips: list[str]
+    ) -> RuledOut:
+        return RuledOut("a flat or single-curved part")
+
+    @Rule(
+        Part(shape=MATCH.shape, smallest_radius_m=MATCH.radius),
+        Release(name=MATCH.release, poor_on=MATCH.strips, is_film=True),
+        TEST(lambda shape, strips: shape in strips),
+    )
+    @advice(
+        id="REL-040",
+        title="Lay film in strips on a double curve, or not at all",
+        reason=(
+            "A {shape} face is the worst case for {release}: at a radius of {radius:length} "
+            "strips may be {value:length} wide before the film is strained over "
+            "{film_strip_strain:percent}, and under {film_strip_width:length} they are not "
+            "worth laying."
+        ),
+        limits=("film_strip_strain", "film_strip_width"),
+    )
+    def film_in_strips(
+        self, shape: str, radius: float, release: str, strips: list[str]
+    ) -> RuleBody:
+        width = radius * math.sqrt(8 * STRAIN)
+        finding = Finding(
+            "film-strip",
+            "Widest film strip",
+            width,
+            "mm",
+            "w = R · √(8 ε)",
+            limit=NARROWEST,
+            judgement="ok" if width >= 2 * NARROWEST else "watch" if width >= NARROWEST else "fail",
+        )
+        if width < NARROWEST:
+            return [finding, RuledOut("a gentler curve, or a release that is brushed on")]
+        return [
+            finding,
+            Doubtful(
+                "Film strips lie without wrinkles and their seams do not leak resin.",
+                "one strip pair on the tightest area, pressed out, bagged cold and looked at",
+            ),
+        ]
+
+    @Rule(
+        Need(kind="face", value="polished"),
+        Release(name=MATCH.release, finish=MATCH.finish & among("matt", "texture")),
+    )
+    @advice(
+        id="REL-050",
+        title="Do not put a matt release under a gloss part",
+        reason="{release} leaves a {finish} face with its seams; the part has to be gloss.",
+    )
+    def matt_under_gloss(self, release: str, finish: str) -> RuledOut:
+        return RuledOut("a satin or hidden face")
+
+    @Rule(
+        Need(kind="face", value="filled"),
+        Release(name=MATCH.release, finish="texture"),
+    )
+    @advice(
+        id="REL-055",
+        title="Expect to fill before paint",
+        reason="{release} prints its texture or wrinkles, which have to be filled or sanded before paint.",
+    )
+    def texture_under_paint(self, release: str) -> Doubtful:
+        return Doubtful(
+            "The customer accepts the texture, or a fill coat is in the price.",
+            "a sample shown to the customer",
+        )
+
+    @Rule(
+        Need(kind="transfer", value="none"),
+        Finish(after=MATCH.after),
+        Release(name=MATCH.release, transfers=True),
+    )
+    @advice(
+        id="REL-060",
+        title="Keep this release away from faces to be painted or bonded",
+        reason="{release} leaves traces on the part, and the face is to be {after}ed.",
+        cites=("peel-ply-far-06-28",),
+    )
+    def transfers(self, release: str, after: str) -> RuledOut:
+        return RuledOut("a face that is neither painted nor bonded")
+
+    @Rule(
+        Sealing(name=MATCH.seal, film_only=True),
+        Release(name=MATCH.release, is_film=False),
+    )
+    @advice(
+        id="REL-070",
+        title="Put film over putty",
+        reason=(
+            "Styrene and peroxide left in {seal} can upset the cure and the release; prepreg "
+            "must not lie on it uncovered."
+        ),
+    )
+    def putty_needs_film(self, seal: str, release: str) -> RuledOut:
+        return RuledOut("a film release, or another coat over the putty")
+
+    @Rule(
+        Run(parts=MATCH.parts),
+        Release(name=MATCH.release, pulls=MATCH.pulls, is_film=False),
+        TEST(lambda parts, pulls: parts > 1 and pulls >= 3),
+    )
+    @advice(
+        id="REL-080",
+        title="Use a release that lasts for a run",
+        reason="{release} gives about {pulls:number} pulls an application; {parts} parts are wanted.",
+        cites=("release-guidelines", "common-practice"),
+    )
+    def lasts_for_a_run(self, release: str, pulls: float, parts: int) -> Good:
+        return Good()
+
+    @Rule(
+        Sealing(id="none"),
+        Tool(porous=True, name=MATCH.name),
+        Release(is_film=True, name=MATCH.release),
+        Part(shape=MATCH.shape),
+    )
+    @advice(
+        id="REL-090",
+        title="Accept that pores show under film",
+        reason="Over the bare pores of {name}, {release} bridges but does not fill: pores and seams show.",
+        cites=("student-wiki-film", "common-practice"),
+    )
+    def pores_under_film(self, name: str, release: str, shape: str) -> Doubtful:
+        return Doubtful(
+            "The print of pores through the film is acceptable on a sample.",
+            "a film patch on an offcut, bagged at cure temperature with one ply",
+        )
+
+
+class ReleaseSteps:
+    """The release as work on the bench."""
+
+    stage = "plan"
+
+    @Rule(
+        Tool(name=MATCH.name),
+        Release(is_film=False, name=MATCH.release),
+    )
+    @advice(
+        id="STEP-410",
+        title="Try the release on a coupon of the same face",
+        reason="New and reconditioned faces are where parts stick; twenty more coats do not cure an unsealed one.",
+        cites=("release-questions-page", "common-practice"),
+    )
+    def release_coupon(self, name: str, release: str) -> list[Step | Trial]:
+        return [
+            Step(
+                "release",
+                "Put the whole build-up and {release} on an offcut or a corner outside the part, "
+                "cure a small patch of the same prepreg on it, and peel it.",
+                does=("handles-prepreg", "heats", "demoulds"),
+                hold_point=HoldPoint(
+                    "Coupon lets go", "peels by hand, leaves nothing on the face", "coupon number"
+                ),
+            ),
+            Trial(
+                "Release coupon: same block, seal, {release} and prepreg, full cycle.",
+                "the patch peels by hand and the face is unmarked",
+                "any sticking, marked face or tacky resin: strip, find the cause, do not add coats",
+            ),
+        ]
+
+    @Rule(Release(id="semi-permanent", name=MATCH.release), Tool(name=MATCH.name))
+    @advice(
+        id="STEP-420",
+        title="Apply the semi-permanent release",
+        reason="It is a film a few molecules thick: it holds only on a clean, sealed, dry face, coat by coat.",
+        cites=("release-guidelines",),
+    )
+    def apply_semi_permanent(self, release: str, name: str) -> Step:
+        return Step(
+            "release",
+            "Air dry and clean. Mould sealer twice, 15-30 min apart; then release 3 to 6 coats, "
+            "15 min apart, a fresh white cotton cloth for each; cure as its sheet says before the "
+            "first ply. Ventilate until dry and odour-free.",
+            does=("uses-solvent",),
+            hold_point=HoldPoint(
+                "Tape test at four places", "tape of the same roll slides off evenly", "coats, minutes"
+            ),
+        )
+
+    @Rule(Release(id="wax", name=MATCH.release), Tool(name=MATCH.name))
+    @advice(
+        id="STEP-430",
+        title="Wax in thin coats and wait",
+        reason="A thick or fresh coat smears under the bag and prints; thin coats harden right through.",
+        cites=("mould-polish-page",),
+    )
+    def apply_wax(self, release: str, name: str) -> Step:
+        return Step(
+            "release",
+            "Three to four thin coats on a new face, 30 min apart, each polished out; leave "
+            "overnight before the first part; two coats before the second, one before the third.",
+            does=("uses-solvent",),
+            hold_point=HoldPoint("Tape test at four places", "tape slides off evenly", "coats"),
+        )
+
+    @Rule(Release(id="pva", name=MATCH.release), Tool(name=MATCH.name))
+    @advice(
+        id="STEP-440",
+        title="Spray the water-soluble film over wax",
+        reason="It is a barrier for one pull; a wet or thick coat blisters in the oven.",
+        cites=("faa-ac-43-13-1b",),
+    )
+    def apply_pva(self, release: str, name: str) -> Step:
+        return Step(
+            "release",
+            "Over polished wax, two to three mist coats and then one wet coat; dry 30 min or "
+            "until it is a firm film everywhere; mask the flange where sealant tape goes.",
+            does=("uses-solvent",),
+            hold_point=HoldPoint("Film dry and closed", "no milky or wet place", "minutes"),
+        )
+
+    @Rule(Release(is_film=True, fluoropolymer=True, name=MATCH.release), Tool(name=MATCH.name))
+    @advice(
+        id="STEP-450",
+        title="Run the film past the part and over the edge",
+        reason=(
+            "Resin bleeds past the plies: where it meets bare tool it bonds, and has to be "
+            "chiselled off."
+        ),
+        limits=("film_past_part",),
+    )
+    def film_past_the_edge(self, release: str, name: str) -> Step:
+        return Step(
+            "release",
+            "Round the tool's outer edges. Lay the film from the middle, press out every bubble, "
+            "run it at least {film_past_part:length} past the net edge and over the tool's edge; "
+            "lap seams in the draw direction. No heat gun, flame or hot wire on it.",
+            does=("handles-film",),
+            quantities=(Quantity("Film past the net edge, at least", PAST_PART, "mm"),),
+            hold_point=HoldPoint(
+                "Film down everywhere, no bubble, no gap at a seam",
+                "none found; every scrap of film counted and removed",
+                "scraps counted",
+            ),
+        )
+
+    @Rule(Release(is_film=False, name=MATCH.release), Sealing(id=NE("none")), Tool(soft=True, name=MATCH.name))
+    @advice(
+        id="STEP-460",
+        title="Release past the part and over the edge",
+        reason="Resin bleeds past the plies: where it meets unreleased tool it bonds.",
+        limits=("film_past_part",),
+    )
+    def release_past_the_edge(self, release: str, name: str) -> Step:
+        return Step(
+            "release",
+            "Carry seal and release at least {film_past_part:length} past the net edge and over "
+            "the tool's edge, all round. Use a barrier film or a sacrificial ply on the first "
+            "part if the coupon left any doubt.",
+            does=(),
+            quantities=(Quantity("Release past the net edge, at least", PAST_PART, "mm"),),
+        )
+
+
+class ReleaseCautions:
+    """What a release can do to people."""
+
+    stage = "people"
+
+    @Rule(
+        Activity(name=MATCH.activity & among("handles-film", "heats")),
+        Release(fluoropolymer=True, name=MATCH.release),
+    )
+    @advice(
+        id="CAUT-210",
+        title="Guard against fluoropolymer fume",
+        reason="{release} gives off harmful fume when it is overheated.",
+        cites=("polymer-fume-fever-entry", "shusterman-1993"),
+    )
+    def fluoropolymer_caution(self, activity: str, release: str) -> Caution:
+        return Caution("fluoropolymer", activity)
+
+    @Rule(Activity(name="uses-solvent"), Release(name=MATCH.release))
+    @advice(
+        id="CAUT-220",
+        title="Guard against solvent",
+        reason="Cleaning and liquid release put solvent vapour into the room.",
+        cites=("osha-acetone-page", "solvent-safety-page"),
+    )
+    def solvent_caution(self, release: str) -> Caution:
+        return Caution("solvent", "uses-solvent", agent="acetone")

@@ -1,0 +1,340 @@
+"""How a tool's face is sealed: judged for each tool, then written as steps."""
+
+from advisor.knowledge.tables import limit
+from advisor.reasoning.conclusions import Doubtful, Good, HoldPoint, Quantity, RuledOut, Step
+from advisor.reasoning.expert import LT, MATCH, NE, TEST, Rule, among
+from advisor.reasoning.facts import Cure, Found, Need, Part, Run, Sealing, Tool
+from advisor.reasoning.rulebook import advice
+
+COAT_MARGIN = limit("coat_margin")
+SKIN_RADIUS = limit("skin_radius")
+BAKE_HOLD = limit("bake_hold")
+
+
+class JudgeSealing:
+    """Which seals suit this tool and this cure."""
+
+    stage = "sealing"
+
+    @Rule(Tool(tightness="tight", name=MATCH.name), Sealing(id=NE("none"), name=MATCH.seal))
+    @advice(
+        id="SEAL-010",
+        title="Leave a tight face bare",
+        reason="{name} has no pores to fill: a coat would only add a layer that can let go.",
+    )
+    def nothing_to_fill(self, name: str, seal: str) -> RuledOut:
+        return RuledOut("a porous tool")
+
+    @Rule(Tool(tightness="tight", name=MATCH.name), Sealing(id="none"))
+    @advice(
+        id="SEAL-015",
+        title="Polish and clean the bare face",
+        reason="{name} is tight and smooth by itself.",
+    )
+    def tight_by_itself(self, name: str) -> Good:
+        return Good()
+
+    @Rule(
+        Tool(porous=True, name=MATCH.name),
+        Sealing(id="none"),
+        Need(kind="face", value=MATCH.face & among("filled", "polished")),
+    )
+    @advice(
+        id="SEAL-020",
+        title="Fill the pores",
+        reason=(
+            "Open pores of {name} print through any film under vacuum; the face asked for is "
+            "{face}."
+        ),
+    )
+    def pores_print(self, name: str, face: str) -> RuledOut:
+        return RuledOut("a face that may show pores")
+
+    @Rule(Tool(tightness="tight-when-sealed", name=MATCH.name), Sealing(id="none"))
+    @advice(
+        id="SEAL-030",
+        title="Seal every face of board",
+        reason="Bare {name} leaks, takes up water and may give off what spoils the cure.",
+        cites=("mdf-mould-forum",),
+    )
+    def bare_board_leaks(self, name: str) -> RuledOut:
+        return RuledOut("a tool that is tight by itself")
+
+    @Rule(
+        Found(key="tool-temperature", value=MATCH.hot),
+        Sealing(id=NE("none"), name=MATCH.seal, limit_baked_c=MATCH.baked),
+        TEST(lambda hot, baked: hot > baked),
+    )
+    @advice(
+        id="SEAL-040",
+        title="Do not seal with a coat that softens in the cure",
+        reason="{seal} holds {baked:temperature} at best, after baking; the tool sees {hot:temperature}.",
+        cites=("tg-after-cold-cure-maker", "common-practice"),
+    )
+    def coat_softens(self, seal: str, hot: float, baked: float) -> RuledOut:
+        return RuledOut("a tool temperature of {baked:temperature} or less")
+
+    @Rule(
+        Found(key="tool-temperature", value=MATCH.hot),
+        Sealing(id=NE("none"), name=MATCH.seal, limit_baked_c=MATCH.baked),
+        TEST(lambda hot, baked: hot <= baked < hot + COAT_MARGIN),
+    )
+    @advice(
+        id="SEAL-050",
+        title="Prove a coat with little heat to spare",
+        reason=(
+            "{seal} holds {baked:temperature} after baking, less than {coat_margin:difference} "
+            "over the {hot:temperature} it will see: it may creep, print or stick."
+        ),
+        limits=("coat_margin",),
+    )
+    def little_to_spare(self, seal: str, hot: float, baked: float) -> Doubtful:
+        return Doubtful(
+            "The baked coat is unmarked after a full cycle under film and bag.",
+            "a coated coupon through the whole cycle, then a fingernail and a straight edge",
+        )
+
+    @Rule(
+        Found(key="tool-temperature", value=MATCH.hot),
+        Sealing(id=NE("none"), name=MATCH.seal, limit_as_painted_c=MATCH.painted, limit_baked_c=MATCH.baked),
+        Tool(name=MATCH.name, short_limit_c=MATCH.stop),
+        TEST(
+            lambda hot, painted, baked, stop: painted < hot + COAT_MARGIN <= baked
+            and hot + BAKE_HOLD > stop
+        ),
+    )
+    @advice(
+        id="SEAL-060",
+        title="Do not bake the coat hotter than the tool stands",
+        reason=(
+            "{seal} has to be baked {bake_hold:difference} above the cure to hold, and {name} "
+            "stands no more than {stop:temperature}."
+        ),
+        limits=("coat_margin", "bake_hold"),
+    )
+    def bake_spoils_the_tool(
+        self, seal: str, name: str, hot: float, painted: float, baked: float, stop: float
+    ) -> RuledOut:
+        return RuledOut("a cooler first cure")
+
+    @Rule(
+        Tool(porous=True, name=MATCH.name, pore_size_m=MATCH.pore),
+        Sealing(id=NE("none"), name=MATCH.seal, fills_pores_to_m=MATCH.fills),
+        TEST(lambda pore, fills: fills < pore),
+    )
+    @advice(
+        id="SEAL-070",
+        title="Fill before coating",
+        reason="{seal} bridges pores to {fills:length}; those of {name} run to {pore:length}.",
+    )
+    def pores_too_large(self, name: str, seal: str, pore: float, fills: float) -> RuledOut:
+        return RuledOut("a finer block, or a filler under the coat")
+
+    @Rule(
+        Need(kind="face", value="polished"),
+        Sealing(id=NE("none"), name=MATCH.seal, polished=False),
+    )
+    @advice(
+        id="SEAL-080",
+        title="Choose a seal that takes a polish",
+        reason="A gloss part copies its tool, and {seal} cannot be polished.",
+    )
+    def no_polish(self, seal: str) -> RuledOut:
+        return RuledOut("a satin or hidden face")
+
+    @Rule(
+        Sealing(name=MATCH.seal, styrene=True),
+        Tool(family="polymer-foam", name=MATCH.name),
+    )
+    @advice(
+        id="SEAL-090",
+        title="Try styrene on foam before relying on it",
+        reason=(
+            "{seal} holds styrene: it dissolves polystyrene foam, and most polyurethane foam "
+            "stands it; the label on the foam does not always say which it is."
+        ),
+        cites=("plug-materials-page",),
+    )
+    def styrene_on_foam(self, seal: str, name: str) -> Doubtful:
+        return Doubtful(
+            "A dab of the mixed putty left overnight has not attacked an offcut of the foam.",
+            "an offcut, looked at after 24 h",
+        )
+
+    @Rule(
+        Part(smallest_radius_m=MATCH.radius & LT(SKIN_RADIUS)),
+        Sealing(id="epoxy-glass-skin", name=MATCH.seal),
+    )
+    @advice(
+        id="SEAL-100",
+        title="Ease the radii under a glass skin",
+        reason="Glass cloth bridges below {skin_radius:length}; the tightest radius is {radius:length}.",
+        limits=("skin_radius",),
+    )
+    def skin_bridges(self, radius: float, seal: str) -> Doubtful:
+        return Doubtful(
+            "The skin lies down in the tightest radius without bridging.",
+            "a corner sample laid up, cured and tapped",
+        )
+
+    @Rule(
+        Tool(soft=True, porous=True, name=MATCH.name),
+        Sealing(id="epoxy-glass-skin", name=MATCH.seal, parts_on_porous=MATCH.life),
+        Run(parts=MATCH.parts),
+        TEST(lambda parts, life: parts > life / 2),
+    )
+    @advice(
+        id="SEAL-110",
+        title="Skin a soft tool that must give many parts",
+        reason=(
+            "{parts} parts are wanted; a glass skin carries wedges and gives {name} about "
+            "{life:number} parts, more than paint does."
+        ),
+        cites=("carbon-foam-tool", "common-practice"),
+    )
+    def skin_for_a_run(self, name: str, seal: str, life: float, parts: int) -> Good:
+        return Good()
+
+    @Rule(
+        Cure(pressure="autoclave"),
+        Sealing(name=MATCH.seal, vacuum=among("none", "slows")),
+        Tool(tightness=NE("tight"), name=MATCH.name),
+    )
+    @advice(
+        id="SEAL-120",
+        title="Seal tight for the autoclave",
+        reason="Under pressure every leak is driven into the laminate, and {seal} does not hold gas.",
+    )
+    def leaks_in_autoclave(self, seal: str, name: str) -> RuledOut:
+        return RuledOut("vacuum pressure")
+
+
+class SealingSteps:
+    """The seal as work on the bench."""
+
+    stage = "plan"
+
+    @Rule(Tool(owned=False, name=MATCH.name, soft=True), Sealing(id=NE("none"), name=MATCH.seal))
+    @advice(
+        id="STEP-210",
+        title="Clean the block and decide: everything or nothing",
+        reason=(
+            "Sanding takes the soft block much faster than the filler, so a spot-filled face "
+            "ends up with moats round every spot, and bare areas end low."
+        ),
+    )
+    def everything_or_nothing(self, name: str, seal: str) -> Step:
+        return Step(
+            "seal",
+            "Vacuum the block with an H-class or HEPA cleaner until a dark cloth stays clean. "
+            "Seal the whole face and run over the edges; never fill in spots. Coat while the "
+            "block is cooling, at 20 °C or a little above, so that resin is drawn in and bubbles are not "
+            "blown out.",
+            does=("cleans-dust",),
+        )
+
+    @Rule(
+        Tool(owned=False, name=MATCH.name),
+        Sealing(id=NE("none"), name=MATCH.seal, layers=MATCH.layers, build_m=MATCH.build, styrene=False),
+    )
+    @advice(
+        id="STEP-220",
+        title="Build up the seal in order",
+        reason="Each layer closes what the one before leaves open; the build of {build:gap} was left in the cut.",
+    )
+    def build_up(self, name: str, seal: str, layers: list[str], build: float) -> Step:
+        return Step(
+            "seal",
+            "In this order: " + "; ".join(layers) + ".",
+            does=("mixes-resin", "sands-tool"),
+            quantities=(Quantity("Total build on the face", build, "mm"),),
+            hold_point=HoldPoint(
+                "Face closed: no pinhole under a low lamp, no sand-through to the block",
+                "none found; a sand-through is skimmed again past the next edge, not dabbed",
+                "batch, mix ratio, temperature, humidity",
+            ),
+        )
+
+    @Rule(
+        Tool(owned=False, name=MATCH.name),
+        Sealing(id=NE("none"), name=MATCH.seal, layers=MATCH.layers, build_m=MATCH.build, styrene=True),
+    )
+    @advice(
+        id="STEP-230",
+        title="Build up the putty in order",
+        reason="Putty shrinks as it hardens, so it is filled twice; the build of {build:gap} was left in the cut.",
+    )
+    def build_up_putty(self, name: str, seal: str, layers: list[str], build: float) -> Step:
+        return Step(
+            "seal",
+            "In this order: " + "; ".join(layers) + ".",
+            does=("mixes-resin", "uses-styrene", "sands-tool"),
+            quantities=(Quantity("Total build on the face", build, "mm"),),
+            hold_point=HoldPoint(
+                "Face closed and covered: no bare putty where prepreg will lie",
+                "none found",
+                "batch, mix ratio, temperature, humidity",
+            ),
+        )
+
+    @Rule(
+        Found(key="tool-temperature", value=MATCH.hot),
+        Sealing(id=NE("none"), name=MATCH.seal, limit_as_painted_c=MATCH.painted),
+        Tool(owned=False),
+        TEST(lambda hot, painted: painted < hot + COAT_MARGIN),
+    )
+    @advice(
+        id="STEP-240",
+        title="Bake the coat in stages",
+        reason=(
+            "As painted the coat softens at {painted:temperature}; only a slow bake above the "
+            "{hot:temperature} of the cure makes it fit, and too fast a bake blisters it."
+        ),
+        cites=("post-cure-article", "tg-after-cold-cure-thread"),
+        limits=("bake_hold",),
+    )
+    def bake_the_coat(self, hot: float, seal: str, painted: float) -> Step:
+        return Step(
+            "seal",
+            "Unbagged and fully supported, from 40 °C (104 °F) in steps of 10 °C (18 °F) with at "
+            "least 1 h at each, no faster than 10 °C (18 °F) an hour between, up to "
+            "{bake_hold:difference} above the tool temperature of {hot:temperature}; hold 4 h, "
+            "or as the resin's sheet says. Never above the tool's own limit.",
+            does=("heats", "heats-porous"),
+            hold_point=HoldPoint(
+                "Baked to the last step, thermocouple on the coat",
+                "chart shows the hold; coat does not take a fingernail warm",
+                "chart number",
+            ),
+        )
+
+    @Rule(Tool(tightness="tight", name=MATCH.name), Sealing(id="none"))
+    @advice(
+        id="STEP-250",
+        title="Clean and polish the bare face",
+        reason="What is on the tool is on the part: old wax, dust and scratches copy and hold.",
+    )
+    def polish_bare_face(self, name: str) -> Step:
+        return Step(
+            "seal",
+            "Strip old release fully with the cleaner its sheet names, polish out scratches that "
+            "catch a fingernail, and wipe until a white cloth stays clean.",
+            does=("uses-solvent",),
+            hold_point=HoldPoint(
+                "Face clean and whole", "water spreads and does not bead", "initials"
+            ),
+        )
+
+    @Rule(Tool(tightness=NE("tight"), porous=True, owned=False, name=MATCH.name), Sealing(id="none"))
+    @advice(
+        id="STEP-260",
+        title="Bind the dust under the film",
+        reason="Film does not stick to dust; a starved coat binds it without filling the pores.",
+    )
+    def bind_the_dust(self, name: str) -> Step:
+        return Step(
+            "seal",
+            "Vacuum the face, wipe on a starved coat of dust binder, let it dry fully; no film on "
+            "a damp or dusty face.",
+            does=("cleans-dust",),
+        )

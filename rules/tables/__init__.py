@@ -1,0 +1,1 @@
+"""Sourced data: tool materials, sealers, releases, limits, cautions, prices, sources."""

@@ -1,0 +1,1 @@
+"""Pages, partials, style sheet and fonts of the printed documents."""
