@@ -128,6 +128,7 @@ class Pricer:
         self.knowledge = knowledge
         self.plies = job.laminate.plies
         self.parts = job.run.parts or 1
+        self._geometries: dict[tuple[float, float], Geometry] = {}
 
     def price(self, pieces: Pieces) -> RouteCost:
         """Return what a route costs, with the span that prices and effort leave open."""
@@ -158,10 +159,12 @@ class Pricer:
 
     def geometry_for(self, tool: ToolMaterial, margin_m: float) -> Geometry:
         """Return the sizes of a tool of this material with this margin around the part."""
-        base = {"laminate": 0.0, "plate": self._limit("plate_thickness")}.get(
-            tool.form, self._limit("base_thickness")
-        )
-        return Geometry.of(self.job, margin_m, base)
+        row = {"laminate": "laminate_tool_thickness", "plate": "plate_thickness"}
+        base = self._limit(row.get(tool.form, "base_thickness"))
+        key = (margin_m, base)
+        if key not in self._geometries:
+            self._geometries[key] = Geometry.of(self.job, margin_m, base)
+        return self._geometries[key]
 
     # ------------------------------------------------------------------ looking up
 

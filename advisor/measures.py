@@ -3,7 +3,7 @@
 import math
 from collections.abc import Callable
 from dataclasses import dataclass
-from functools import cache
+from functools import cache, lru_cache
 from string import Formatter
 from typing import Annotated, Any
 
@@ -37,7 +37,12 @@ class Measure:
 
     def to(self, unit: str) -> float:
         """Return the number in another unit of the same kind."""
-        return float(units().Quantity(self.value, self.unit).to(unit).magnitude)
+        return _convert(self.value, self.unit, unit)
+
+
+@lru_cache(maxsize=10_000)
+def _convert(number: float, given: str, wanted: str) -> float:
+    return float(units().Quantity(number, given).to(wanted).magnitude)
 
 
 def read_measure(
@@ -144,8 +149,7 @@ def _digits(value: float, significant: int = 3) -> str:
 
 
 def _pair(si: float, unit: str, metric: str, customary: str) -> str:
-    quantity = units().Quantity(si, unit)
-    left, right = (float(quantity.to(target).magnitude) for target in (metric, customary))
+    left, right = _convert(si, unit, metric), _convert(si, unit, customary)
     return (
         f"{_digits(left)}{THIN}{_SIGNS.get(metric, metric)} "
         f"({_digits(right)}{THIN}{_SIGNS.get(customary, customary)})"
@@ -232,7 +236,13 @@ def sentence(template: str, **values: object) -> str:
     >>> sentence("The cure is {cure_c:temperature}.", cure_c=90.0)
     'The cure is 90\\u202f°C (194\\u202f°F).'
     """
-    return Sentence().vformat(template, (), values)
+    text = Sentence().vformat(template, (), values)
+    return text[:1].upper() + text[1:]
+
+
+def in_sentence(name: str) -> str:
+    """Return a name as it stands inside a sentence: small first letter, save acronyms."""
+    return name if name[1:2].isupper() else name[:1].lower() + name[1:]
 
 
 # Units in which the whole program keeps its numbers, whatever the base of the system.
@@ -241,6 +251,7 @@ KEPT_UNITS = frozenset(
 )
 
 
+@lru_cache(maxsize=10_000)
 def to_si(number: float, unit: str) -> float:
     """Return a number in SI base units, save those of `KEPT_UNITS` and prices."""
     if unit in KEPT_UNITS or unit.startswith("EUR"):

@@ -133,7 +133,7 @@ def best_of_each_tool(ranked: Sequence[Candidate]) -> list[Candidate]:
 def lost_because(one: Candidate, winner: Candidate, currency: str) -> str:
     """Say in one sentence why a standing route is not the plan."""
     if one.kept < winner.kept:
-        return "It does not use the sound parts of the proposal."
+        return _without_the_proposal(one, winner, currency)
     if one.doubts and not winner.doubts:
         return f"It rests on what is not yet proved ({len(one.doubts)} open); the plan does not."
     more = one.cost.total - winner.cost.total
@@ -146,6 +146,14 @@ def lost_because(one: Candidate, winner: Candidate, currency: str) -> str:
     if len(one.doubts) > len(winner.doubts):
         parts.append(f"leaves {len(one.doubts)} points to prove against {len(winner.doubts)}")
     return f"It {', '.join(parts)}." if parts else "It is equal; the order of names decided."
+
+
+def _without_the_proposal(one: Candidate, winner: Candidate, currency: str) -> str:
+    """Say what keeping the user's own idea costs, or spares, against a better-ranked route."""
+    less = winner.cost.total - one.cost.total
+    price = f"cost {abs(less):.0f} {currency} {'less' if less > 0 else 'more'}"
+    open_points = f"leave {len(one.doubts)} points to prove" if one.doubts else "leave nothing to prove"
+    return f"The sound parts of the proposal were kept. This would {price} and {open_points}."
 
 
 def route_record(one: Candidate, pricer: Pricer) -> RouteRecord:

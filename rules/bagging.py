@@ -152,7 +152,7 @@ class JudgeBagging:
     def seal_not_tight(self, bag: str, name: str, seal: str, holds: str) -> RuledOut:
         return RuledOut("a tight seal, or an envelope bag")
 
-    @Rule(Bagging(id="bag-to-table", name=MATCH.bag), NOT(Need(kind="plate", value="fits")), Part(shape=MATCH.shape))
+    @Rule(Bagging(id="bag-to-table", name=MATCH.bag), NOT(Need(kind="table", value="fits")), Part(shape=MATCH.shape))
     @advice(
         id="BAG-150",
         title="Bag to a table only if there is one",
@@ -162,16 +162,40 @@ class JudgeBagging:
         return RuledOut("a leak-tested plate larger than the tool")
 
     @Rule(
+        Bagging(id=among("bag-to-table", "envelope"), name=MATCH.bag),
+        Tool(form="plate", name=MATCH.name),
+    )
+    @advice(
+        id="BAG-155",
+        title="Tape the bag to the plate itself",
+        reason="The {name} is table and tool in one; more film round it only adds seals that can leak.",
+    )
+    def plate_is_the_table(self, bag: str, name: str) -> RuledOut:
+        return RuledOut("a tool that stands on a table")
+
+    @Rule(
         Part(shape="closed", tool_side="male"),
-        Bagging(id="bag-to-tool", name=MATCH.bag),
+        Bagging(id=among("bag-to-tool", "bag-to-table"), name=MATCH.bag),
     )
     @advice(
         id="BAG-160",
         title="Wrap a core all round",
-        reason="A closed part goes all round its core, so there is no rim on the tool to tape a bag to.",
+        reason="A closed part goes all round its core: there is no rim to tape to, and no side may lie on a table.",
     )
     def no_rim_on_a_core(self, bag: str) -> RuledOut:
         return RuledOut("a female tool")
+
+    @Rule(
+        Bagging(id="bag-to-table", name=MATCH.bag),
+        Tool(form="laminate", name=MATCH.name),
+    )
+    @advice(
+        id="BAG-165",
+        title="Bag a shell to its own flange",
+        reason="Bagged over on a table, {name} is pressed down on its own hollow and crushed.",
+    )
+    def table_crushes_shell(self, bag: str, name: str) -> RuledOut:
+        return RuledOut("a solid tool")
 
     @Rule(
         Bagging(id="envelope", name=MATCH.bag),

@@ -45,14 +45,16 @@ class Weight:
         name: str,
         form: str,
         density: float,
-    ) -> Finding:
+    ) -> list[Finding]:
         blank = volumes.blank_size(length, width, depth, margin, BASE)
         dry = volumes.tool_mass_kg(blank.volume_m3, 0.0, density, 0.0)
         damp = DAMP if form == "block" else 0.0
         wet = volumes.tool_mass_kg(blank.volume_m3, 0.0, density, damp)
-        return Finding(
-            "blank-mass", "Blank", dry, "kg", "ρ · (L + 2m)(W + 2m)(D + base)", low=dry, high=wet
-        )
+        formula = "ρ · (L + 2m)(W + 2m)(D + base)"
+        return [
+            Finding("blank-mass", "Blank", dry, "kg", formula, low=dry, high=wet),
+            Finding("heaviest-lift", "Heaviest lift: the blank as delivered", wet, "kg", formula),
+        ]
 
     @Rule(
         Part(shape=MATCH.shape, tool_side=MATCH.side, length_m=MATCH.length, width_m=MATCH.width, depth_m=MATCH.depth),
@@ -88,29 +90,55 @@ class Weight:
             formula = "ρ · (blank − cut away)"
         return Finding("tool-mass", "Tool, finished and dry", mass, "kg", formula)
 
-    @Rule(Found(key="tool-mass", value=MATCH.mass), JobFile(title=W()))
+    @Rule(
+        Found(key="tool-mass", value=MATCH.mass),
+        Tool(owned=MATCH.owned, form=MATCH.form),
+        TEST(lambda owned, form: owned or form in ("laminate", "plate")),
+    )
+    @advice(
+        id="LIFT-025",
+        title="Take the tool itself as the heaviest lift",
+        reason="Nothing heavier than the tool of {mass:mass} is lifted.",
+    )
+    def tool_is_heaviest(self, mass: float, owned: bool, form: str) -> Finding:
+        return Finding("heaviest-lift", "Heaviest lift: the tool", mass, "kg", "as the tool")
+
+    @Rule(JobFile(title=W()))
     @advice(
         id="LIFT-030",
-        title="Hold the tool against what one person should lift",
+        title="Know what one person should lift",
         reason=(
             "Held {lift_reach:length} out from the ankles and picked up {lift_low_hands:length} "
-            "above the floor, one person should lift no more than {limit:mass}; the tool is "
-            "{value:number} times that."
+            "above the floor, one person should lift no more than {value:mass}."
         ),
         cites=("lifting-equation",),
         limits=("lift_reach", "lift_low_hands", "lift_travel"),
     )
-    def lifting_index(self, mass: float) -> Finding:
+    def one_person_lift(self) -> Finding:
         most = lifting.recommended_weight_limit_kg(
             REACH, LOW_HANDS, TRAVEL, 0.0, 0.2, 1.0, "fair"
         )
+        formula = "23 kg · HM · VM · DM · AM · FM · CM"
+        return Finding("one-person-lift", "One person's lift, at most", most, "kg", formula)
+
+    @Rule(
+        Found(key="heaviest-lift", value=MATCH.mass),
+        Found(key="one-person-lift", value=MATCH.most),
+    )
+    @advice(
+        id="LIFT-035",
+        title="Hold the heaviest lift against what one person should lift",
+        reason="The heaviest lift of {mass:mass} is {value:number} times the {most:mass} one person should lift.",
+        cites=("lifting-equation",),
+    )
+    def lifting_index(self, mass: float, most: float) -> Finding:
         index = mass / most
         return Finding(
             "lifting-index",
             "Lifting index, one person",
             index,
             "1",
-            "mass / (23 kg · HM · VM · DM · AM · FM · CM)",
+            "mass / one person's lift",
             limit=1.0,
             judgement="ok" if index <= 1 else "watch" if index < 3 else "fail",
         )
@@ -122,7 +150,7 @@ class Weight:
     @advice(
         id="LIFT-040",
         title="Lift the tool with the hoist",
-        reason="The tool is {index:number} times what one person should lift, and the shop has a hoist.",
+        reason="The heaviest lift is {index:number} times what one person should lift, and the shop has a hoist.",
         cites=("lifting-equation",),
     )
     def lift_with_hoist(self, index: float, people: int) -> Condition:
@@ -139,7 +167,7 @@ class Weight:
         id="LIFT-050",
         title="Find a lifting aid before the tool is made",
         reason=(
-            "The tool is {index:number} times what one person should lift, and the shop has no "
+            "The heaviest lift is {index:number} times what one person should lift, and the shop has no "
             "hoist; the lifting equation does not cover two people."
         ),
         cites=("lifting-equation",),

@@ -3,7 +3,7 @@
 from advisor.knowledge.tables import limit
 from advisor.reasoning.conclusions import Finding, Good, RuledOut
 from advisor.reasoning.expert import GT, MATCH, TEST, Rule, among
-from advisor.reasoning.facts import Budget, Route, Run, Tool
+from advisor.reasoning.facts import Budget, Route, Run, Shop, Tool
 from advisor.reasoning.rulebook import advice
 
 TOOLS = limit("tools_in_a_run")
@@ -20,16 +20,22 @@ class JudgeRoute:
         Route(cost_total=MATCH.spent),
         Run(parts=MATCH.parts),
         Tool(name=MATCH.name),
+        Shop(currency=MATCH.currency),
         TEST(lambda budget, spent: spent > budget),
     )
     @advice(
         id="MONEY-010",
         title="Keep within the budget",
-        reason="By way of {name} the run of {parts} costs about {spent:money}; the budget is {budget:money}.",
+        reason=(
+            "By way of {name} the run of {parts} costs about {spent:money} {currency}; the "
+            "budget is {budget:money} {currency}."
+        ),
         cites=("memory-prices",),
     )
-    def over_budget(self, budget: float, spent: float, parts: int, name: str) -> RuledOut:
-        return RuledOut("a budget of {spent:money}")
+    def over_budget(
+        self, budget: float, spent: float, parts: int, name: str, currency: str
+    ) -> RuledOut:
+        return RuledOut("a budget of about {spent:money} {currency}")
 
     @Rule(
         Route(
@@ -73,18 +79,19 @@ class JudgeRoute:
     @Rule(
         Route(cost_total=MATCH.spent, cost_per_part=MATCH.each, tools=MATCH.tools, parts_per_tool=MATCH.life),
         Run(parts=MATCH.parts),
+        Shop(currency=MATCH.currency),
     )
     @advice(
         id="MONEY-040",
         title="Work out the cost of a part",
         reason=(
             "{parts} parts from {tools} tool(s) of about {life:number} parts each cost about "
-            "{spent:money} in all, {each:money} a part."
+            "{spent:money} {currency} in all, {each:money} a part."
         ),
         cites=("memory-prices", "common-practice"),
     )
     def cost_of_a_part(
-        self, spent: float, each: float, tools: int, life: int, parts: int
+        self, spent: float, each: float, tools: int, life: int, parts: int, currency: str
     ) -> Finding:
         formula = "(tools · tool cost + parts · part cost) / parts"
         return Finding("cost-per-part", "Cost of a part", each, "money", formula)

@@ -10,6 +10,7 @@ from advisor.reasoning.rulebook import advice
 DRAFT_EASY = limit("draft_easy")
 DRAFT_LEAST = limit("draft_least")
 EDGE = limit("film_past_part")
+TABLE = limit("table_margin")
 
 
 class ToolTemperature:
@@ -188,6 +189,29 @@ class StockPlate:
         self, length: float, width: float, plate_length: float, plate_width: float
     ) -> Need:
         return Need("plate", "fits")
+
+    @Rule(
+        Part(length_m=MATCH.length, width_m=MATCH.width),
+        Plate(length_m=MATCH.plate_length, width_m=MATCH.plate_width),
+        TEST(
+            lambda length, width, plate_length, plate_width: min(plate_length, plate_width)
+            >= min(length, width) + 2 * TABLE
+            and max(plate_length, plate_width) >= max(length, width) + 2 * TABLE
+        ),
+    )
+    @advice(
+        id="NEED-105",
+        title="Look at the plate as a table to bag to",
+        reason=(
+            "A plate of {plate_length:length} by {plate_width:length} leaves at least "
+            "{table_margin:length} round the part for the foot of a tool and a line of tape."
+        ),
+        limits=("table_margin",),
+    )
+    def plate_is_a_table(
+        self, length: float, width: float, plate_length: float, plate_width: float
+    ) -> Need:
+        return Need("table", "fits")
 
 
 class FaceAndLaminate:

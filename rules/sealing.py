@@ -2,13 +2,14 @@
 
 from advisor.knowledge.tables import limit
 from advisor.reasoning.conclusions import Doubtful, Good, HoldPoint, Quantity, RuledOut, Step
-from advisor.reasoning.expert import LT, MATCH, NE, TEST, Rule, among
+from advisor.reasoning.expert import GE, LT, MATCH, NE, TEST, Rule, among
 from advisor.reasoning.facts import Cure, Found, Need, Part, Run, Sealing, Tool
 from advisor.reasoning.rulebook import advice
 
 COAT_MARGIN = limit("coat_margin")
 SKIN_RADIUS = limit("skin_radius")
 BAKE_HOLD = limit("bake_hold")
+PEELABLE = limit("peelable_seal")
 
 
 class JudgeSealing:
@@ -207,6 +208,45 @@ class JudgeSealing:
     )
     def leaks_in_autoclave(self, seal: str, name: str) -> RuledOut:
         return RuledOut("vacuum pressure")
+
+
+class SealInsideThePart:
+    """A seal that stays behind when the tool is taken out of the part."""
+
+    stage = "sealing"
+
+    @Rule(
+        Need(kind="removal", value="opens-or-goes"),
+        Part(tool_side="male"),
+        Sealing(id="epoxy-glass-skin", name=MATCH.seal),
+    )
+    @advice(
+        id="SEAL-130",
+        title="Do not leave a shell inside the part",
+        reason="When the core goes, a {seal} stays behind as a shell that is locked in as the core was.",
+    )
+    def shell_stays(self, seal: str) -> RuledOut:
+        return RuledOut("a tool that slides or opens")
+
+    @Rule(
+        Need(kind="removal", value="opens-or-goes"),
+        Part(tool_side="male"),
+        Sealing(id=NE("epoxy-glass-skin"), name=MATCH.seal, build_m=MATCH.build & GE(PEELABLE)),
+    )
+    @advice(
+        id="SEAL-140",
+        title="Show that the seal comes out with the core",
+        reason=(
+            "{seal} is {build:gap} thick; above {peelable_seal:gap} it may stay in the part when "
+            "the core has gone."
+        ),
+        limits=("peelable_seal",),
+    )
+    def seal_may_stay(self, seal: str, build: float) -> Doubtful:
+        return Doubtful(
+            "The seal peels or crumbles out of a trial section after the core has gone.",
+            "a trial section of the tightest bend, cured, core taken out, looked through",
+        )
 
 
 class SealingSteps:

@@ -65,9 +65,17 @@ class RecordingEngine(KnowledgeEngine):
     ledger: Ledger
     asked: Mapping[str, Mapping[type[Fact], frozenset[str]]]
 
-    def record(self, advice: Advice, matched: Mapping[str, Any], outcome: Outcome) -> None:
+    def record(
+        self, advice: Advice, matched: Mapping[str, Any], outcomes: Iterable[Outcome]
+    ) -> None:
         """Keep what a rule concluded; needs and findings become facts at once."""
-        concluded = self._with_provenance(advice, matched, outcome)
+        words = {**advice.values(), **matched}
+        for outcome in outcomes:
+            words |= _numbers(outcome)
+        for outcome in outcomes:
+            self._keep(self._with_provenance(advice, words, outcome))
+
+    def _keep(self, concluded: Concluded) -> None:
         key = concluded.conclusion.id
         known = self.ledger.concluded.get(key)
         if known and known.conclusion.sentence <= concluded.conclusion.sentence:
@@ -75,20 +83,21 @@ class RecordingEngine(KnowledgeEngine):
         self.ledger.concluded[key] = concluded
         evidence = concluded.evidence()
         if evidence is not None:
-            self._declare_evidence([evidence])
+            fact = evidence.fact()
+            self.declare(fact)
+            self._remember(evidence, fact)
 
     def begin(self, ledger: Ledger, evidence: Iterable[Evidence]) -> None:
         """Start afresh with these facts."""
         self.ledger = ledger
-        self.restart([])
-        self._declare_evidence(evidence)
-
-    def _declare_evidence(self, evidence: Iterable[Evidence]) -> None:
         declared = [(one, one.fact()) for one in evidence]
-        self.declare(*(fact for _, fact in declared))
+        self.restart([fact for _, fact in declared])
         for one, fact in declared:
-            if fact.__factid__ is not None:
-                self.ledger.origins[fact.__factid__] = one.origins
+            self._remember(one, fact)
+
+    def _remember(self, evidence: Evidence, fact: Fact) -> None:
+        if fact.__factid__ is not None:
+            self.ledger.origins[fact.__factid__] = evidence.origins
 
     def _grounds(self, advice: Advice) -> tuple[Ground, ...]:
         asked = self.asked[advice.id]
@@ -102,7 +111,7 @@ class RecordingEngine(KnowledgeEngine):
         return tuple(found[key] for key in sorted(found))
 
     def _with_provenance(
-        self, advice: Advice, matched: Mapping[str, Any], outcome: Outcome
+        self, advice: Advice, words: Mapping[str, Any], outcome: Outcome
     ) -> Concluded:
         knowledge = self.ledger.knowledge
         grounds = list(self._grounds(advice))
@@ -120,7 +129,6 @@ class RecordingEngine(KnowledgeEngine):
         cited = {source for ground in grounds for source in ground.sources} | set(advice.cites)
         bases = [knowledge.basis(advice.cites)]
         bases += [ground.basis for ground in grounds if ground.basis]
-        words = {**advice.values(), **matched, **_words(outcome)}
         return Concluded(
             _filled(outcome, words),
             Conclusion(
@@ -136,7 +144,7 @@ class RecordingEngine(KnowledgeEngine):
         )
 
 
-def _words(outcome: Outcome) -> dict[str, Any]:
+def _numbers(outcome: Outcome) -> dict[str, Any]:
     """Return the numbers of a finding by name, for the rule's sentence."""
     if isinstance(outcome, conclusions.Finding):
         numbers = {"value": outcome.value, "low": outcome.low, "high": outcome.high}

@@ -6,7 +6,7 @@ from typing import Any
 from advisor.job import Job, Table
 from advisor.knowledge.rows import Bagging, Figure, Release, Row, Sealer, ToolMaterial
 from advisor.knowledge.tables import Knowledge
-from advisor.measures import Measure, sign
+from advisor.measures import Measure, in_sentence, sign
 from advisor.reasoning import facts
 from advisor.reasoning.engine import Evidence
 from advisor.reasoning.expert import Fact
@@ -200,7 +200,7 @@ def shop_evidence(shop: Shop) -> list[Evidence]:
             },
         ),
         ("people", shop.people, {"people": "count", "hoist": "hoist"}),
-        ("rates", shop.rates, _same("jurisdiction")),
+        ("rates", shop.rates, _same("jurisdiction", "currency")),
     ]
     values: dict[str, Any] = {}
     origins: dict[str, Ground] = {}
@@ -283,7 +283,6 @@ def tool_evidence(
         name: getattr(row, name)
         for name in (
             "family",
-            "name",
             "form",
             "dust",
             "tightness",
@@ -297,6 +296,7 @@ def tool_evidence(
         )
     }
     words |= {
+        "name": in_sentence(row.name),
         "one_piece": "one-piece" in row.constructions,
         "splits": "split" in row.constructions,
         "breaks_out": "break-out" in row.constructions,
@@ -320,7 +320,7 @@ def tool_evidence(
 def sealing_evidence(id: str, row: Sealer, knowledge: Knowledge) -> Evidence:
     """Return one way to seal as a fact."""
     words: dict[str, Any] = {
-        "name": row.name,
+        "name": in_sentence(row.name),
         "layers": list(row.layers),
         "vacuum": row.vacuum,
         "polished": row.polished,
@@ -344,7 +344,7 @@ def sealing_evidence(id: str, row: Sealer, knowledge: Knowledge) -> Evidence:
 def release_evidence(id: str, row: Release, knowledge: Knowledge) -> Evidence:
     """Return one release as a fact."""
     words: dict[str, Any] = {
-        "name": row.name,
+        "name": in_sentence(row.name),
         "surface": row.surface,
         "curvature": list(row.curvature),
         "poor_on": list(row.poor_on),
@@ -361,7 +361,7 @@ def release_evidence(id: str, row: Release, knowledge: Knowledge) -> Evidence:
 def bagging_evidence(id: str, row: Bagging, knowledge: Knowledge) -> Evidence:
     """Return one way to bag as a fact."""
     words: dict[str, Any] = {
-        "name": row.name,
+        "name": in_sentence(row.name),
         "pressure": row.pressure,
         "needs_tight_tool": row.needs_tight_tool,
         "layers": list(row.layers),

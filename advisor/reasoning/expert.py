@@ -70,12 +70,13 @@ class KnowledgeEngine(_KnowledgeEngine):
     activation: Any = None
 
     def restart(self, facts: list[Any]) -> None:
-        """Forget everything and declare `facts` together (one pass of the matcher)."""
+        """Forget everything and declare `facts`; `run` shows them to the matcher at once."""
         self.agenda = Agenda()
         self.facts = FactList()
         self.matcher.reset()
         self.running = False
-        self.declare(InitialFact(), *facts)
+        for fact in (InitialFact(), *facts):
+            self.facts.declare(fact)
 
     def run(self, steps: float = float("inf")) -> None:
         """Fire until the agenda is empty, keeping the activation that is being fired."""

@@ -123,6 +123,7 @@ class Shop(Fact):
     people = _number()
     hoist = _flag()
     jurisdiction = _word()
+    currency = _word()
 
 
 class Plate(Fact):

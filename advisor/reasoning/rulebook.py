@@ -9,7 +9,7 @@ import functools
 import importlib
 import inspect
 import pkgutil
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from functools import cache
 from typing import Any, Literal, get_args
@@ -75,10 +75,9 @@ def advice(
         @functools.wraps(body)
         def fire(engine: Any, **matched: Any) -> None:
             concluded = body(engine, **matched)
-            outcomes = concluded if isinstance(concluded, list) else [concluded]
-            for outcome in outcomes:
-                if outcome is not None:
-                    engine.record(record, matched, outcome)
+            if concluded is not None:
+                outcomes = concluded if isinstance(concluded, list) else [concluded]
+                engine.record(record, matched, outcomes)
 
         fire.advice = record  # type: ignore[attr-defined]
         return fire
@@ -158,4 +157,4 @@ def engine_class(stage: Stage, base: type[KnowledgeEngine]) -> type[Any]:
     return type(f"{stage.title()}Stage", (*owners, base), {})
 
 
-RuleBody = Outcome | list[Outcome] | None
+RuleBody = Outcome | Sequence[Outcome] | None
