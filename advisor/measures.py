@@ -196,7 +196,7 @@ STYLES: dict[str, Callable[[float], str]] = {
     "temperature": _temperature,
     "difference": lambda k: _pair(k, "delta_degC", "delta_degC", "delta_degF"),
     "ramp": lambda r: _pair(r, "delta_degC/min", "delta_degC/min", "delta_degF/min"),
-    "length": lambda m: _pair(m, "m", "mm", "in"),
+    "length": lambda m: _pair(m, "m", "mm", "in" if abs(m) >= 0.005 else "thou"),
     "distance": lambda m: _pair(m, "m", "m", "ft"),
     "gap": lambda m: _pair(m, "m", "mm", "thou"),
     "area": lambda a: _pair(a, "m**2", "m**2", "ft**2"),
@@ -243,6 +243,32 @@ def sentence(template: str, **values: object) -> str:
 def in_sentence(name: str) -> str:
     """Return a name as it stands inside a sentence: small first letter, save acronyms."""
     return name if name[1:2].isupper() else name[:1].lower() + name[1:]
+
+
+_STYLE_OF_UNIT = {
+    "mm": "length",
+    "m": "distance",
+    "deg": "angle",
+    "degC": "temperature",
+    "delta_degC/min": "ramp",
+    "K": "difference",
+    "h": "hours",
+    "kg": "mass",
+    "m**2": "area",
+    "kPa": "pressure",
+    "bar": "pressure",
+    "mbar": "vacuum",
+    "MPa": "strength",
+    "g/m**2": "areal",
+    "money": "money",
+}
+
+
+def in_styles(value: float, unit: str) -> str:
+    """Return a number of a plan as it is printed, in both unit systems where there are two."""
+    if unit == "1" and 0.9 < value < 1.1:
+        return STYLES["factor"](value)  # a scale factor differs from 1 in its last digits
+    return STYLES[_STYLE_OF_UNIT.get(unit, "number")](to_si(value, unit))
 
 
 # Units in which the whole program keeps its numbers, whatever the base of the system.

@@ -1,0 +1,1 @@
+"""Plan to page: views for the templates, HTML from the views, PDF from the HTML."""

@@ -1,0 +1,471 @@
+"""What the process plan's template gets: every word and number ready to print."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from datetime import date
+
+from advisor.measures import in_sentence, in_styles, sentence
+from advisor.plan import (
+    Alternative,
+    CautionRecord,
+    FindingRecord,
+    OptionRecord,
+    Plan,
+    RouteRecord,
+    StepRecord,
+)
+from advisor.reasoning.provenance import Conclusion, Ground
+
+VERDICTS = {
+    "route": "A route stands",
+    "route-with-conditions": "A route stands, under conditions",
+    "no-route": "No route stands",
+    "ask-first": "Questions first",
+}
+
+_BASIS = {
+    "published": "published",
+    "common-practice": "common practice, no source",
+    "from-memory": "from memory, not read",
+    "shop": "the shop's own figure",
+    "invented": "invented for the demonstration",
+}
+
+
+@dataclass(frozen=True)
+class Choice:
+    """One of the four pieces of a route."""
+
+    what: str
+    name: str
+    detail: str
+
+
+@dataclass(frozen=True)
+class Reason:
+    """A sentence with the numbers of its sources and how sure they are."""
+
+    id: str
+    text: str
+    sources: tuple[int, ...]
+    basis: str
+
+
+@dataclass(frozen=True)
+class RuledOut:
+    """An option that is not used, with the reason that decided."""
+
+    name: str
+    reason: Reason
+
+
+@dataclass(frozen=True)
+class OtherRoute:
+    """A standing route that lost."""
+
+    name: str
+    total: str
+    ready: str
+    tools: int
+    open_points: int
+    lost: str
+
+
+@dataclass(frozen=True)
+class Number:
+    """A finding as a row of the table of numbers."""
+
+    id: str
+    label: str
+    value: str
+    span: str
+    limit: str
+    judgement: str
+    formula: str
+    inputs: tuple[str, ...]
+    sources: tuple[int, ...]
+
+
+@dataclass(frozen=True)
+class Guard:
+    """A caution as printed at a step: in full where it first applies."""
+
+    id: str
+    hazard: str
+    text: str
+    defers_to: str
+    sources: tuple[int, ...]
+    first_step: int
+
+
+@dataclass(frozen=True)
+class Hold:
+    """A hold point with its blank."""
+
+    check: str
+    accept: str
+    record: str
+
+
+@dataclass(frozen=True)
+class StepView:
+    """A step of the work."""
+
+    n: int
+    title: str
+    text: str
+    why: Reason
+    quantities: tuple[str, ...]
+    hold: Hold | None
+    guards: tuple[Guard, ...]
+
+
+@dataclass(frozen=True)
+class PhaseView:
+    """The steps of one phase."""
+
+    title: str
+    steps: tuple[StepView, ...]
+
+
+@dataclass(frozen=True)
+class CostRow:
+    """A line of the cost."""
+
+    label: str
+    amount: str
+    per: str
+
+
+@dataclass(frozen=True)
+class RunCost:
+    """Cost per part at one run length."""
+
+    parts: str
+    each: str
+    here: bool
+
+
+@dataclass(frozen=True)
+class ConditionView:
+    """A condition or a change that would open a route."""
+
+    text: str
+    proved_by: str
+
+
+@dataclass(frozen=True)
+class SourceView:
+    """A numbered source."""
+
+    n: int
+    citation: str
+    basis: str
+
+
+@dataclass(frozen=True)
+class Consumed:
+    """A consumable to pull."""
+
+    item: str
+    quantity: str
+    allowance: str
+
+
+@dataclass(frozen=True)
+class ProcessPlanPage:
+    """Everything the process plan prints."""
+
+    title: str
+    customer: str
+    revision: str
+    shop: str
+    date: str
+    verdict: str
+    verdict_id: str
+    job_line: str
+    questions: tuple[tuple[str, str, str], ...]
+    choices: tuple[Choice, ...]
+    cost: str
+    cost_span: str
+    cost_each: str
+    price_note: str
+    ready: str
+    tools: str
+    reasons: tuple[Reason, ...]
+    conditions: tuple[ConditionView, ...]
+    hazards: tuple[str, ...]
+    standing: str
+    proposal: tuple[Reason, ...]
+    proposal_verdict: str
+    ruled_out: tuple[RuledOut, ...]
+    other_routes: tuple[OtherRoute, ...]
+    cost_rows: tuple[CostRow, ...]
+    run_costs: tuple[RunCost, ...]
+    currency: str
+    numbers: tuple[Number, ...]
+    phases: tuple[PhaseView, ...]
+    consumed: tuple[Consumed, ...]
+    trials: tuple[tuple[str, str, str], ...]
+    assumptions: tuple[str, ...]
+    sources: tuple[SourceView, ...]
+    note: str
+    footer: str
+
+
+def process_plan(plan: Plan, printed_on: date) -> ProcessPlanPage:
+    """Prepare the process plan of a plan for print.
+
+    Parameters
+    ----------
+    plan : Plan
+        The decision; nothing is added to it here.
+    printed_on : date
+        The date on the pages.
+    """
+    refs = {source.id: n for n, source in enumerate(plan.sources, 1)}
+    job, route = plan.job, plan.route
+    return ProcessPlanPage(
+        title=job["title"],
+        customer=job["customer"] or "",
+        revision=job["revision"],
+        shop=plan.shop["name"],
+        date=printed_on.isoformat(),
+        verdict=VERDICTS[plan.verdict],
+        verdict_id=plan.verdict,
+        job_line=_job_line(job),
+        questions=tuple((q.field, q.text, q.why_it_decides) for q in plan.questions),
+        choices=_choices(plan) if route else (),
+        cost=_money(route.cost_total, route) if route else "",
+        cost_span=_span(route) if route else "",
+        cost_each=_money(route.cost_per_part, route) if route else "",
+        price_note=_price_note(route) if route else "",
+        ready=_days(route.lead_time_h) if route else "",
+        tools=_tools(route) if route else "",
+        reasons=_deciding(plan, refs),
+        conditions=tuple(ConditionView(c.text, c.proved_by) for c in plan.conditions),
+        hazards=tuple(c.hazard for c in plan.cautions if c.id != "standing"),
+        standing=next((c.text for c in plan.cautions if c.id == "standing"), STANDING),
+        proposal=tuple(_reason(c, refs) for c in plan.proposal.conclusions)
+        if plan.proposal
+        else (),
+        proposal_verdict=_PROPOSAL[plan.proposal.verdict] if plan.proposal else "",
+        ruled_out=tuple(_ruled_out(o, refs) for o in plan.options if o.verdict == "ruled-out"),
+        other_routes=tuple(_other(a) for a in plan.alternatives),
+        cost_rows=_cost_rows(route) if route else (),
+        run_costs=_run_costs(route, job["run"]["parts"]) if route else (),
+        currency=route.currency if route else "",
+        numbers=tuple(_number(f, refs) for f in plan.findings),
+        phases=_phases(plan, refs),
+        consumed=tuple(
+            Consumed(c.item, in_styles(c.quantity, c.unit), c.allowance)
+            for c in plan.consumables
+        ),
+        trials=tuple((t.text, t.passes_if, t.fails_if) for t in plan.trials),
+        assumptions=plan.assumptions,
+        sources=tuple(
+            SourceView(refs[s.id], s.citation, _BASIS[s.basis]) for s in plan.sources
+        ),
+        note=job["note"] or "",
+        footer=f"Plan format {plan.schema_version}, advisor {plan.advisor_version}, rule base "
+        f"{plan.rule_base_version}, job {plan.job_sha256[:12]}",
+    )
+
+
+STANDING = (
+    "Planning aid only. Local law, the permit holder, the product safety data sheet and the "
+    "equipment maker's instructions override this plan. If an item cannot be confirmed, stop."
+)
+
+_PROPOSAL = {
+    "sound": "Sound: every piece of it is kept.",
+    "sound-in-part": "Sound in part: the sound pieces are kept, the others are not.",
+    "refused": "Refused: no piece of it stands.",
+}
+
+
+def _job_line(job: Mapping[str, object]) -> str:
+    part, cure, run = (dict(job[key]) for key in ("part", "cure", "run"))  # type: ignore[call-overload]
+    size = [part[key] for key in ("length", "width", "depth") if part[key]]
+    words = []
+    if size:
+        words.append(" × ".join(in_styles(s["value"], s["unit"]) for s in size))
+    if part["shape"]:
+        words.append(part["shape"].replace("-", " "))
+    if cure["temperature"]:
+        heat = cure["temperature"]
+        words.append(f"cure {in_styles(heat['value'], heat['unit'])} under {cure['pressure']}")
+    if run["parts"]:
+        words.append(f"{run['parts']} parts")
+    return ", ".join(words)
+
+
+def _choices(plan: Plan) -> tuple[Choice, ...]:
+    route = plan.route
+    assert route is not None
+    names = {(o.stage, o.id): o.name for o in plan.options}
+    build = {
+        "one-piece": "in one piece",
+        "split": "split, so that it opens",
+        "break-out": "broken out of each part",
+        "wash-out": "washed out of each part",
+    }[route.construction]
+    return (
+        Choice("Tool", names["tool", route.tool], build),
+        Choice("Seal", names["sealing", route.sealing], ""),
+        Choice("Release", names["release", route.release], ""),
+        Choice("Bag", names["bagging", route.bagging], ""),
+    )
+
+
+def _money(amount: float, route: RouteRecord) -> str:
+    return sentence("{x:money} {currency}", x=amount, currency=route.currency)
+
+
+def _span(route: RouteRecord) -> str:
+    return f"{_money(route.cost_low, route)} to {_money(route.cost_high, route)}"
+
+
+def _price_note(route: RouteRecord) -> str:
+    return {
+        "from-memory": "Planning prices, good to an order of magnitude; no quotation.",
+        "shop": "The shop's own prices where given, planning prices elsewhere.",
+        "invented": "Demonstration: these prices are invented.",
+    }[route.price_basis]
+
+
+def _days(hours: float) -> str:
+    days = max(1, round(hours / 24))
+    return f"about {days} day{'s' if days > 1 else ''}"
+
+
+def _tools(route: RouteRecord) -> str:
+    each = "1 part" if route.parts_per_tool == 1 else f"about {route.parts_per_tool} parts each"
+    return f"{route.tools} tool{'s' if route.tools > 1 else ''}, {each}"
+
+
+def _reason(conclusion: Conclusion, refs: Mapping[str, int]) -> Reason:
+    return Reason(
+        id=conclusion.id,
+        text=conclusion.sentence,
+        sources=tuple(sorted(refs[s] for s in conclusion.sources)),
+        basis=_BASIS[conclusion.basis],
+    )
+
+
+def _deciding(plan: Plan, refs: Mapping[str, int]) -> tuple[Reason, ...]:
+    """Return the two or three reasons that decided: for the route, and against the nearest."""
+    if plan.route is None:
+        return ()
+    own = [c for c in plan.route.reasons if c.id not in plan.route.doubts]
+    ordered = sorted(own, key=lambda c: (_first_to_say(c.rule), c.id))
+    reasons = [_reason(c, refs) for c in ordered[:2]]
+    if plan.alternatives:
+        nearest = plan.alternatives[0]
+        text = f"Next best, {in_sentence(nearest.name)}: {nearest.lost_because[:1].lower()}"
+        text += nearest.lost_because[1:]
+        cost = next((f.conclusion for f in plan.findings if f.id == "cost-per-part"), None)
+        basis = _BASIS[cost.basis] if cost else ""
+        reasons.append(Reason("next-best", text, (), basis))
+    return tuple(reasons)
+
+
+def _first_to_say(rule: str) -> int:
+    """Order reasons for the first page: what the shop owns, the run, the seal, the heat."""
+    order = ("TOOL-36", "TOOL-45", "SEAL", "MONEY", "REL", "TOOL")
+    return next((n for n, start in enumerate(order) if rule.startswith(start)), len(order))
+
+
+def _ruled_out(option: OptionRecord, refs: Mapping[str, int]) -> RuledOut:
+    against = [c for c in option.reasons if c.rule.startswith("JOIN")] or [
+        c for c in option.reasons if c.id not in _praise(option)
+    ]
+    return RuledOut(option.name, _reason(against[0], refs))
+
+
+def _praise(option: OptionRecord) -> set[str]:
+    """Return reasons that speak for a ruled-out option: they are not why it is out."""
+    return {c.id for c in option.reasons if c.rule in {"TOOL-040", "TOOL-360", "TOOL-450"}}
+
+
+def _other(route: Alternative) -> OtherRoute:
+    return OtherRoute(
+        name=route.name,
+        total=sentence("{x:money}", x=route.cost_total),
+        ready=_days(route.lead_time_h),
+        tools=route.tools,
+        open_points=len(route.doubts),
+        lost=route.lost_because,
+    )
+
+
+def _cost_rows(route: RouteRecord) -> tuple[CostRow, ...]:
+    return tuple(
+        CostRow(line.label, sentence("{x:money}", x=line.amount), f"each {line.per}")
+        for line in route.cost_lines
+    )
+
+
+def _run_costs(route: RouteRecord, here: int) -> tuple[RunCost, ...]:
+    return tuple(
+        RunCost(parts, sentence("{x:money}", x=each), int(parts) == here)
+        for parts, each in route.cost_at_runs.items()
+    )
+
+
+def _number(finding: FindingRecord, refs: Mapping[str, int]) -> Number:
+    span = ""
+    if finding.low is not None and finding.high is not None and finding.low != finding.high:
+        low, high = (in_styles(x, finding.unit) for x in (finding.low, finding.high))
+        span = f"{low} to {high}"
+    return Number(
+        id=finding.id,
+        label=finding.label,
+        value=in_styles(finding.value, finding.unit),
+        span=span,
+        limit="" if finding.limit is None else in_styles(finding.limit, finding.unit),
+        judgement=finding.judgement,
+        formula=finding.conclusion.formula or "",
+        inputs=tuple(_input(ground) for ground in finding.conclusion.grounds),
+        sources=tuple(sorted(refs[s] for s in finding.conclusion.sources)),
+    )
+
+
+def _input(ground: Ground) -> str:
+    if ground.kind == "conclusion":
+        return ground.value
+    taken = " (taken)" if ground.kind == "assumption" else ""
+    return f"{ground.name}: {ground.value}{taken}"
+
+
+def _phases(plan: Plan, refs: Mapping[str, int]) -> tuple[PhaseView, ...]:
+    guards = {caution.id: _guard(caution, refs) for caution in plan.cautions}
+    phases: dict[str, list[StepView]] = {}
+    for step in plan.steps:
+        phases.setdefault(step.phase, []).append(_step(step, guards, refs))
+    return tuple(PhaseView(title, tuple(steps)) for title, steps in phases.items())
+
+
+def _guard(caution: CautionRecord, refs: Mapping[str, int]) -> Guard:
+    return Guard(
+        id=caution.id,
+        hazard=caution.hazard,
+        text=caution.text,
+        defers_to=caution.defers_to,
+        sources=tuple(sorted(refs[s] for s in caution.conclusion.sources)),
+        first_step=min(caution.applies_to_steps, default=0),
+    )
+
+
+def _step(step: StepRecord, guards: Mapping[str, Guard], refs: Mapping[str, int]) -> StepView:
+    hold = step.hold_point
+    return StepView(
+        n=step.n,
+        title=step.title,
+        text=step.text,
+        why=_reason(step.conclusion, refs),
+        quantities=tuple(f"{q.label}: {in_styles(q.value, q.unit)}" for q in step.quantities),
+        hold=hold and Hold(hold.check, hold.accept, hold.record),
+        guards=tuple(guards[id] for id in step.cautions),
+    )
+

@@ -1,0 +1,58 @@
+"""The short summary of a plan on the terminal."""
+
+import textwrap
+
+from advisor.documents.view import VERDICTS
+from advisor.measures import in_sentence, sentence
+from advisor.plan import Plan, RouteRecord
+
+WIDTH = 88
+
+
+def summary(plan: Plan) -> str:
+    """Return verdict, route, cost and what must be signed or answered, in a few lines."""
+    lines = [f"{plan.job['title']}: {VERDICTS[plan.verdict].lower()}"]
+    if plan.route:
+        lines += _route(plan, plan.route)
+    lines += [_item(question.text) for question in plan.questions]
+    if plan.conditions:
+        lines.append("  Before work starts:" if plan.route else "  What would open a route:")
+        lines += [_item(condition.text) for condition in plan.conditions]
+    out = sum(option.stage == "tool" and option.verdict == "ruled-out" for option in plan.options)
+    if out:
+        lines.append(f"  {out} tool materials ruled out, {len(plan.alternatives)} others stand.")
+    return "\n".join(lines)
+
+
+def _route(plan: Plan, route: RouteRecord) -> list[str]:
+    names = {(option.stage, option.id): option.name for option in plan.options}
+    rows = [
+        ("Tool", route.name),
+        ("Seal", names["sealing", route.sealing]),
+        ("Release", names["release", route.release]),
+        ("Bag", names["bagging", route.bagging]),
+        (
+            "Cost",
+            sentence(
+                "{total:money} {currency} in all ({low:money} to {high:money}), {each:money} a part",
+                total=route.cost_total,
+                low=route.cost_low,
+                high=route.cost_high,
+                each=route.cost_per_part,
+                currency=route.currency,
+            ),
+        ),
+    ]
+    hazards = [in_sentence(caution.hazard) for caution in plan.cautions if caution.id != "standing"]
+    rows.append(("Hazards", f"{len(hazards)}: {', '.join(hazards)}"))
+    return [_row(label, text) for label, text in rows]
+
+
+def _row(label: str, text: str) -> str:
+    return textwrap.fill(
+        text, WIDTH, initial_indent=f"  {label:<8} ", subsequent_indent=" " * 11
+    )
+
+
+def _item(text: str) -> str:
+    return textwrap.fill(text, WIDTH, initial_indent="    - ", subsequent_indent="      ")
