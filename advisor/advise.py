@@ -16,6 +16,7 @@ from advisor.reasoning.conclusions import Need, Question, Refusal, Step
 from advisor.reasoning.engine import Concluded, Evidence, Reasoner
 from advisor.reasoning.evidence import (
     bagging_evidence,
+    chosen,
     job_evidence,
     release_evidence,
     sealing_evidence,
@@ -65,6 +66,7 @@ class _Advice:
         self.shop = shop
         self.knowledge = knowledge
         self.reasoner = Reasoner(knowledge)
+        self._on_face: dict[tuple[str, str, str], dict[str, Judged]] = {}
         self.context: list[Evidence] = [*job_evidence(job, knowledge), *shop_evidence(shop)]
 
     def plan(self) -> Plan:
@@ -106,25 +108,37 @@ class _Advice:
             if item.kind == "plate" or item.made_for == self.job.title
         }
         rows = self.knowledge.tool_materials
-        return {id: tool_evidence(id, rows[id], id in owned, self.knowledge) for id in rows}
+        return {
+            id: tool_evidence(id, rows[id], id in owned, self.knowledge, self.job.title)
+            for id in rows
+        }
 
     @cached_property
     def sealing_facts(self) -> dict[str, Evidence]:
         """Every way to seal as a fact."""
         rows = self.knowledge.sealers
-        return {id: sealing_evidence(id, rows[id], self.knowledge) for id in rows}
+        return {
+            id: sealing_evidence(id, rows[id], self.knowledge, self.job.title)
+            for id in rows
+        }
 
     @cached_property
     def release_facts(self) -> dict[str, Evidence]:
         """Every release as a fact."""
         rows = self.knowledge.releases
-        return {id: release_evidence(id, rows[id], self.knowledge) for id in rows}
+        return {
+            id: release_evidence(id, rows[id], self.knowledge, self.job.title)
+            for id in rows
+        }
 
     @cached_property
     def bagging_facts(self) -> dict[str, Evidence]:
         """Every way to bag as a fact."""
         rows = self.knowledge.bagging
-        return {id: bagging_evidence(id, rows[id], self.knowledge) for id in rows}
+        return {
+            id: bagging_evidence(id, rows[id], self.knowledge, self.job.title)
+            for id in rows
+        }
 
     @cached_property
     def tools(self) -> dict[str, Judged]:
@@ -145,21 +159,27 @@ class _Advice:
 
     def releases_on(self, tool: str, seal: str) -> dict[str, Judged]:
         """Verdicts on each release over this face."""
-        sealing = self.sealing_facts[seal]
-        return {
-            id: self._pair("release", f"{tool}+{seal}", id, sealing, fact)
-            for id, fact in self.release_facts.items()
-        }
+        return self._judged("release", tool, seal, self.release_facts)
 
     def bags_on(self, tool: str, seal: str) -> dict[str, Judged]:
         """Verdicts on each way to bag this tool."""
-        sealing = self.sealing_facts[seal]
-        return {
-            id: self._pair("bagging", f"{tool}+{seal}", id, sealing, fact)
-            for id, fact in self.bagging_facts.items()
-        }
+        return self._judged("bagging", tool, seal, self.bagging_facts)
 
-    def _pair(self, stage: assembly.PairStage, base: str, id: str, *more: Evidence) -> Judged:
+    def _judged(
+        self, stage: assembly.PairStage, tool: str, seal: str, options: dict[str, Evidence]
+    ) -> dict[str, Judged]:
+        key = (stage, tool, seal)
+        if key not in self._on_face:
+            sealing = self.sealing_facts[seal]
+            self._on_face[key] = {
+                id: self._pair(stage, f"{tool}+{seal}", id, sealing, fact)
+                for id, fact in options.items()
+            }
+        return self._on_face[key]
+
+    def _pair(
+        self, stage: assembly.PairStage, base: str, id: str, *more: Evidence
+    ) -> Judged:
         tool = self.tool_facts[base.partition("+")[0]]
         evidence = [*self.context, tool, *more]
         return Judged(tuple(self.reasoner.ask(stage, evidence, f"{base}+{id}")))
@@ -193,7 +213,9 @@ class _Advice:
                 found.append(self._candidate(tool, seal, release, bag, judged))
         return found
 
-    def _candidate(self, tool: str, seal: str, release: str, bag: str, judged: Judged) -> Candidate:
+    def _candidate(
+        self, tool: str, seal: str, release: str, bag: str, judged: Judged
+    ) -> Candidate:
         knowledge, part = self.knowledge, self.job.part
         row = knowledge.tool_materials[tool]
         side = part.tool_side or "female"
@@ -214,7 +236,8 @@ class _Advice:
             bagging_id=bag,
             bagging=knowledge.bagging[bag],
             construction=construction,
-            owned="owned" in self.tool_facts[tool].values and self.tool_facts[tool].values["owned"],
+            owned="owned" in self.tool_facts[tool].values
+            and self.tool_facts[tool].values["owned"],
             parts_per_tool=routes.parts_per_tool(row, construction, life, hot, few),
         )
         one = Candidate(pieces, self.pricer.price(pieces), judged, self._kept(pieces))
@@ -251,14 +274,36 @@ class _Advice:
         return routes.rank(standing, self.job.budget.priority)
 
     def route_context(self, one: Candidate) -> list[Evidence]:
-        """Return all that is known once a route is chosen."""
-        tool, seal, release, bag = one.ids
+        """Return all that is known of a route while it is judged."""
         return [
             *self.context,
+            *self._pieces(one),
+            routes.route_evidence(one, self.knowledge, self.pricer),
+        ]
+
+    def _pieces(self, one: Candidate) -> list[Evidence]:
+        tool, seal, release, bag = one.ids
+        return [
             self.tool_facts[tool],
             self.sealing_facts[seal],
             self.release_facts[release],
             self.bagging_facts[bag],
+        ]
+
+    @cached_property
+    def first_because(self) -> Conclusion:
+        """Why the first route came first."""
+        return routes.why_first(self.ranked, self.job.budget.priority)
+
+    def chosen_context(self, one: Candidate) -> list[Evidence]:
+        """Return all that is known once a route is chosen; its pieces rest on that."""
+        why = self.first_because
+        because = Ground(
+            kind="conclusion", name=why.title, value=why.sentence, conclusion=why
+        )
+        return [
+            *self.context,
+            *(chosen(piece, because) for piece in self._pieces(one)),
             routes.route_evidence(one, self.knowledge, self.pricer),
         ]
 
@@ -267,7 +312,7 @@ class _Advice:
     def steps_and_more(self, one: Candidate) -> list[Concluded]:
         """Return steps, conditions, trials, findings and consumables of a route."""
         tool = self.tools[one.pieces.tool_id]
-        context = [*self.route_context(one), *_evidence(tool.concluded)]
+        context = [*self.chosen_context(one), *_evidence(tool.concluded)]
         return self.reasoner.ask("plan", context)
 
     def cautions(self, one: Candidate, steps: Iterable[Concluded]) -> list[Concluded]:
@@ -292,7 +337,7 @@ class _Advice:
             )
             for name in sorted(first)
         ]
-        return self.reasoner.ask("people", [*self.route_context(one), *activities])
+        return self.reasoner.ask("people", [*self.chosen_context(one), *activities])
 
 
 def _evidence(concluded: Iterable[Concluded]) -> list[Evidence]:

@@ -10,7 +10,7 @@ from advisor import routes
 from advisor.job import Job, assumptions
 from advisor.knowledge.rows import ExposureLimit
 from advisor.knowledge.tables import Knowledge
-from advisor.measures import from_si, sign
+from advisor.measures import from_si, in_sentence, sign
 from advisor.plan import (
     CautionRecord,
     ConditionRecord,
@@ -41,7 +41,7 @@ from advisor.reasoning.conclusions import (
     Use,
 )
 from advisor.reasoning.engine import Concluded
-from advisor.reasoning.provenance import Conclusion, Ground
+from advisor.reasoning.provenance import Conclusion, Ground, Record
 from advisor.routes import Candidate, Judged
 from advisor.shop import Shop
 
@@ -127,10 +127,16 @@ def planned(advice: _Advice, ranked: list[Candidate]) -> Parts:
     conditions = _conditions(winner, concluded)
     of_tool = advice.tools[winner.pieces.tool_id].concluded
     of_route = winner.route_judged.concluded
+    route = routes.route_record(winner, advice.pricer)
+    route = route.model_copy(
+        update={
+            "reasons": (*_kept_pieces(advice, winner), advice.first_because, *route.reasons)
+        }
+    )
     content = {
         "conditions": conditions,
         "proposal": _proposal(advice, winner),
-        "route": routes.route_record(winner, advice.pricer),
+        "route": route,
         "alternatives": tuple(
             routes.alternative(one, winner, advice.pricer)
             for one in routes.best_of_each_tool(ranked)[1:]
@@ -220,8 +226,9 @@ def _step(
             QuantityRecord(label=q.label, value=from_si(q.value, q.unit), unit=q.unit)
             for q in step.quantities
         ),
-        hold_point=hold
-        and HoldPointRecord(check=hold.check, accept=hold.accept, record=hold.record),
+        hold_point=HoldPointRecord(check=hold.check, accept=hold.accept, record=hold.record)
+        if hold
+        else None,
         cautions=tuple(
             caution.id
             for caution in cautions
@@ -280,16 +287,23 @@ def _limit_sentence(agent: str, advice: _Advice) -> str:
     here = advice.shop.rates.jurisdiction
     own = [row for row in rows if row.jurisdiction == here]
     row = min(own or rows, key=lambda one: (one.limit.si, one.jurisdiction))
-    whose = f"Limit held for {here}" if own else f"No limit is held for {here}; the lowest held"
+    place = "this jurisdiction" if here == "unknown" else _place(here)
+    whose = (
+        f"Limit for {place}" if own else f"No limit is held for {place}; the lowest held"
+    )
     return (
         f"{whose}: {_limit_words(row)}. Limits change, and meeting one is not proof that "
         "no harm is done: check the current text and have the exposure measured."
     )
 
 
+def _place(jurisdiction: str) -> str:
+    return jurisdiction.replace("-", " ").upper()
+
+
 def _limit_words(row: ExposureLimit) -> str:
     fraction = f" {row.fraction}" if row.fraction else ""
-    where = f"{row.jurisdiction}, {row.clause}"
+    where = f"{_place(row.jurisdiction)}, {row.clause}"
     figure = f"{row.limit.value:g} {sign(row.limit.unit)}".replace("ug/m**3", "µg/m³")
     return f"{figure}{fraction}, {row.averaging} ({where})"
 
@@ -378,8 +392,8 @@ def _piece_options(advice: _Advice, winner: Candidate) -> Iterator[OptionRecord]
 
 
 def _smallest_changes(advice: _Advice) -> tuple[ConditionRecord, ...]:
-    """Return the changes that would open a route: one change before two, cheapest first."""
-    found: list[tuple[int, float, str, ConditionRecord]] = []
+    """Return the changes that would open a route: what lacks only money comes first."""
+    found: list[tuple[bool, int, float, str, ConditionRecord]] = []
     for id, judged in advice.tools.items():
         own = [one for one in advice.candidates if one.pieces.tool_id == id]
         if judged.against:
@@ -398,8 +412,8 @@ def _smallest_changes(advice: _Advice) -> tuple[ConditionRecord, ...]:
             proved_by="a change of the job or the shop, then a new plan",
             conclusion=blockers[0].conclusion,
         )
-        found.append((len(blockers), money, id, record))
-    return tuple(row[3] for row in sorted(found, key=lambda row: row[:3])[:5])
+        found.append((not own, len(blockers), money, id, record))
+    return tuple(row[4] for row in sorted(found, key=lambda row: row[:4])[:5])
 
 
 # ---------------------------------------------------------------------- the rest
@@ -437,7 +451,9 @@ def _conditions(
         match one.outcome:
             case Doubtful(text, proved_by) | Condition(text, proved_by):
                 records.append(
-                    ConditionRecord(text=text, proved_by=proved_by, conclusion=one.conclusion)
+                    ConditionRecord(
+                        text=text, proved_by=proved_by, conclusion=one.conclusion
+                    )
                 )
     return tuple(records)
 
@@ -504,8 +520,42 @@ def _proposed_piece(
             return advice.bags_on(*base)[id]
 
 
+def _kept_pieces(advice: _Advice, winner: Candidate) -> tuple[Conclusion, ...]:
+    """Say which pieces of the user's own idea the route keeps."""
+    asked = advice.job.proposal
+    if asked is None or not winner.kept:
+        return ()
+    pieces = winner.pieces
+    used = {
+        "tool": (pieces.tool.name, {pieces.tool_id, pieces.tool.family}),
+        "sealing": (pieces.sealing.name, {pieces.sealing_id}),
+        "release": (pieces.release.name, {pieces.release_id}),
+        "bagging": (pieces.bagging.name, {pieces.bagging_id}),
+    }
+    kept = {
+        stage: name for stage, (name, ids) in used.items() if getattr(asked, stage) in ids
+    }
+    names = ", ".join(in_sentence(name) for name in kept.values())
+    return (
+        Conclusion(
+            id="JOIN-050:route",
+            rule="JOIN-050",
+            title="Keep what is sound of the proposal",
+            sentence=f"The proposal asks for it and it stands, so it is kept: {names}.",
+            grounds=tuple(
+                Ground(kind="job", name=f"proposal.{stage}", value=getattr(asked, stage))
+                for stage in kept
+            ),
+            sources=("common-practice",),
+            basis="common-practice",
+        ),
+    )
+
+
 def _nothing_against(stage: str, id: str) -> Conclusion:
-    text = f"Nothing in this job rules out {id} as {stage}, and nothing about it is in doubt."
+    text = (
+        f"Nothing in this job rules out {id} as {stage}, and nothing about it is in doubt."
+    )
     return _about_proposal("JOIN-030", stage, id, "Keep it", text)
 
 
@@ -549,6 +599,6 @@ def conclusions_in(content: Any) -> Iterator[Conclusion]:
     elif isinstance(content, tuple | list):
         for value in content:
             yield from conclusions_in(value)
-    elif hasattr(content, "model_fields"):
+    elif isinstance(content, Record):
         for name in type(content).model_fields:
             yield from conclusions_in(getattr(content, name))

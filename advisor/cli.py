@@ -12,7 +12,7 @@ import typer
 
 from advisor import __version__
 from advisor.advise import advise
-from advisor.documents.render import FORMATS, Format, Paper, PdfUnavailable, render
+from advisor.documents.render import FORMATS, Format, Paper, PdfUnavailableError, render
 from advisor.job import Job
 from advisor.knowledge.tables import load_knowledge
 from advisor.naming import unknown_names
@@ -30,10 +30,13 @@ app = typer.Typer(
     pretty_exceptions_enable=False,
     context_settings={"help_option_names": ["-h", "--help"]},
     help=(
-        "Plan how to make a composite part: what to make the tool of, how to seal, release, "
-        "bag and cure it, and what could hurt people, with the reason and the source of each "
+        "Plan how to make a composite part: what to make the tool of, how to seal, "
+        "release, "
+        "bag and cure it, and what could hurt people, with the reason and the source of "
+        "each "
         "piece of advice.\n\n"
-        "Start with `advisor demo`, copy one of the job files it writes, change it, and run "
+        "Start with `advisor demo`, copy one of the job files it writes, change it, and "
+        "run "
         "`advisor check JOB` and `advisor plan JOB --shop SHOP`.\n\n"
         "Exit codes: 0 a route, with or without conditions; 2 bad input; 3 no route; 4 ask "
         "first; 5 the PDF asked for could not be made."
@@ -54,7 +57,7 @@ def demo(
     out: OutDir = Path("demo-plans"),
     paper: PaperOption = "a4",
 ) -> None:
-    """Plan three invented jobs in an invented shop, and write their files beside the plans."""
+    """Plan three invented jobs in an invented shop, and write their files too."""
     source = files("advisor.demo")
     out.mkdir(parents=True, exist_ok=True)
     for name in ("shop", *DEMO_JOBS):
@@ -83,7 +86,9 @@ def plan(
     try:
         out.mkdir(parents=True, exist_ok=True)
     except OSError as error:
-        _stop([f"--out: given {str(out)!r}; accepted a folder to write in ({error.strerror})"])
+        _stop(
+            [f"--out: given {str(out)!r}; accepted a folder to write in ({error.strerror})"]
+        )
     made = _plan_and_write(
         job_read, shop_read, out, job.stem, wanted, paper, pdf_wanted=formats is not None
     )
@@ -96,7 +101,9 @@ def check(job: JobPath, shop: ShopPath = None) -> None:
     job_read, shop_read = _read(job, shop)
     made = advise(job_read, shop_read)
     for question in made.questions:
-        typer.echo(f"{job.name}: {question.field}: {question.text} {question.why_it_decides}")
+        typer.echo(
+            f"{job.name}: {question.field}: {question.text} {question.why_it_decides}"
+        )
     if made.questions:
         raise typer.Exit(EXIT_CODES["ask-first"])
     typer.echo(f"{job.name}: complete. {len(made.assumptions)} defaults would be taken:")
@@ -162,7 +169,14 @@ def _formats(given: str | None) -> tuple[Format, ...]:
     asked = [name.strip() for name in given.split(",") if name.strip()]
     unknown = [name for name in asked if name not in FORMATS]
     if unknown or not asked:
-        _stop([f"--formats: given {given!r}; accepted any of {', '.join(FORMATS)}, with commas"])
+        _stop(
+            [
+                (
+                    f"--formats: given {given!r}; accepted any of {', '.join(FORMATS)}, "
+                    f"with commas"
+                )
+            ]
+        )
     return tuple(name for name in FORMATS if name in asked)
 
 
@@ -183,7 +197,7 @@ def _plan_and_write(
         path = out / f"{stem}.plan.{name}"
         try:
             _write(path, make())
-        except PdfUnavailable as error:
+        except PdfUnavailableError as error:
             missing = str(error)
             continue
         except OSError as error:

@@ -30,6 +30,8 @@ class Geometry:
     def of(cls, job: Job, margin_m: float, base_m: float) -> "Geometry":
         """Read the part's size; a part called flat has no depth of its own."""
         part = job.part
+        if part.length is None or part.width is None:
+            raise ValueError("the part's length and width are deciding facts: ask first")
         return cls(
             shape=part.shape or "flat",
             side=part.tool_side or "female",
@@ -72,7 +74,7 @@ class Geometry:
         return max(self.blank.volume_m3 - self.removed_m3, 0.0)
 
     def bag(self, bagging: str, body: bool) -> consumables.BagMaterials:
-        """Return bag film, tape and breather for one part; `body` counts the tool's height."""
+        """Return what bags one part; `body` counts the height of the tool's body."""
         height = self.depth_m + (self.base_m if body else 0.0)
         if bagging == "envelope":
             return consumables.envelope_bag_materials(
@@ -202,7 +204,11 @@ class Pricer:
     def _shaping_hours(self, pieces: Pieces, end: End) -> float:
         """Hours to cut and finish the tool, or the pattern it is made on."""
         geometry = self.geometry(pieces)
-        shaped = self.knowledge.tool_materials["mdf"] if pieces.tool.needs_pattern else pieces.tool
+        shaped = (
+            self.knowledge.tool_materials["mdf"]
+            if pieces.tool.needs_pattern
+            else pieces.tool
+        )
         slower = {
             "hand": self._limit("hand_cutting_factor", end),
             "hand-router": self._limit("hand_router_factor", end),
@@ -252,7 +258,9 @@ class Pricer:
     def part_hours(self, pieces: Pieces, end: End = "value") -> float:
         """Return hands-on hours for one part."""
         area = self.geometry(pieces).face_m2
-        layup = self._limit("small_shop_factor", end) * labour.hand_layup_hours(area, self.plies)
+        layup = self._limit("small_shop_factor", end) * labour.hand_layup_hours(
+            area, self.plies
+        )
         bagging = self._end(pieces.bagging.effort, end) * area
         release = self._end(pieces.release.effort, end) * area / pieces.release.pulls.si
         return layup + bagging + release + self._limit("part_handling", end)
@@ -272,7 +280,9 @@ class Pricer:
         labour_cost = self.part_hours(pieces, end) * self._rate(end)
         return [
             CostLine(
-                label="Prepreg", amount=prepreg * (1 + self._limit("offcut_share", end)), per="part"
+                label="Prepreg",
+                amount=prepreg * (1 + self._limit("offcut_share", end)),
+                per="part",
             ),
             CostLine(label="Release", amount=release / pieces.release.pulls.si, per="part"),
             CostLine(label="Bagging materials", amount=consumed, per="part"),

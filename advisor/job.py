@@ -9,26 +9,30 @@ import hashlib
 import json
 from typing import Annotated, Any, Literal
 
-from pydantic import BaseModel, ConfigDict, Field, StringConstraints
+from pydantic import BaseModel, ConfigDict, Field, JsonValue, StringConstraints
 
-from advisor.measures import Measure, measure_field
+from advisor.measures import In, Measure
 
-Text = Annotated[str, StringConstraints(strip_whitespace=True, min_length=1, max_length=200)]
+Text = Annotated[
+    str, StringConstraints(strip_whitespace=True, min_length=1, max_length=200)
+]
 LongText = Annotated[str, StringConstraints(strip_whitespace=True, max_length=2000)]
-OptionId = Annotated[str, StringConstraints(pattern=r"^[a-z0-9]+(-[a-z0-9]+)*$", max_length=40)]
+OptionId = Annotated[
+    str, StringConstraints(pattern=r"^[a-z0-9]+(-[a-z0-9]+)*$", max_length=40)
+]
 Shape = Literal["flat", "single-curvature", "double-curvature", "closed"]
 
-PartSize = measure_field("mm", 1, 20_000)
-Depth = measure_field("mm", 0, 5_000)
-Radius = measure_field("mm", 0, 20_000, low_included=False)
-Draft = measure_field("deg", 0, 45)
-Tolerance = measure_field("mm", 0.01, 100)
-ArealWeight = measure_field("g/m**2", 20, 2_000)
-ResinContent = measure_field("1", 0.2, 0.6)
-CureTemperature = measure_field("degC", 20, 250)
-Hold = measure_field("h", 0.05, 200)
-Ramp = measure_field("delta_degC/min", 0.01, 20)
-VesselPressure = measure_field("bar", 0.5, 15)
+PartSize = Annotated[Measure, In("mm", 1, 20_000)]
+Depth = Annotated[Measure, In("mm", 0, 5_000)]
+Radius = Annotated[Measure, In("mm", 0, 20_000, low_included=False)]
+Draft = Annotated[Measure, In("deg", 0, 45)]
+Tolerance = Annotated[Measure, In("mm", 0.01, 100)]
+ArealWeight = Annotated[Measure, In("g/m**2", 20, 2_000)]
+ResinContent = Annotated[Measure, In("1", 0.2, 0.6)]
+CureTemperature = Annotated[Measure, In("degC", 20, 250)]
+Hold = Annotated[Measure, In("h", 0.05, 200)]
+Ramp = Annotated[Measure, In("delta_degC/min", 0.01, 20)]
+VesselPressure = Annotated[Measure, In("bar", 0.5, 15)]
 
 
 class Table(BaseModel):
@@ -37,7 +41,7 @@ class Table(BaseModel):
     model_config = ConfigDict(extra="forbid", frozen=True)
 
 
-def absent(meaning: str) -> dict[str, str]:
+def absent(meaning: str) -> dict[str, JsonValue]:
     """Return the schema note that says what is done when a field is left out."""
     return {"when_absent": meaning}
 
@@ -119,7 +123,8 @@ class Finish(Table):
     """What the moulded face must look like and what follows."""
 
     target: Literal["as-moulded", "paint", "gloss"] = Field(
-        "paint", description="as-moulded: hidden face; paint: fit to prime; gloss: show face"
+        "paint",
+        description="as-moulded: hidden face; paint: fit to prime; gloss: show face",
     )
     after: Literal["none", "paint", "bond"] = Field(
         "none", description="what is done to the moulded face afterwards"

@@ -2,13 +2,13 @@
 
 import math
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import asdict, dataclass
 from functools import cache, lru_cache
 from string import Formatter
-from typing import Annotated, Any
+from typing import Any
 
 import pint
-from pydantic import BeforeValidator, PlainSerializer
+from pydantic_core import CoreSchema, core_schema
 
 
 @cache
@@ -71,10 +71,12 @@ def read_measure(
     kind = f'a number in {unit} or a string with its unit such as "{_example(unit)}"'
     accepted = kind if unit == "1" else f"{kind}, {edge} {low:g} to {high:g} {unit}"
     value = _resolve(given, unit, accepted)
-    inside = math.isfinite(value) and (low < value or low_included and low == value)
+    inside = math.isfinite(value) and (low < value or (low_included and low == value))
     if not (inside and value <= high):
         shown = "" if isinstance(given, int | float) else f" ({value:.4g} {unit})"
-        raise ValueError(f"given {given!r}{shown}; accepted {edge} {low:g} to {high:g} {unit}")
+        raise ValueError(
+            f"given {given!r}{shown}; accepted {edge} {low:g} to {high:g} {unit}"
+        )
     return Measure(value, unit, str(given))
 
 
@@ -91,7 +93,9 @@ def _resolve(given: object, unit: str, accepted: str) -> float:
         quantity = units().Quantity(value, own_unit.strip() or unit)
         return float(quantity.to(unit).magnitude)
     except pint.DimensionalityError:
-        raise ValueError(f"given {given!r}, whose unit is of another kind; accepted {accepted}")
+        raise ValueError(
+            f"given {given!r}, whose unit is of another kind; accepted {accepted}"
+        ) from None
     except Exception:  # pint raises a wide range of errors for text it cannot read
         raise ValueError(f"given {given!r}; accepted {accepted}") from None
 
@@ -114,23 +118,48 @@ def _example(unit: str) -> str:
     return examples.get(unit, f"1 {unit}")
 
 
-def _serialise(measure: Measure | None) -> dict[str, Any] | None:
-    if measure is None:
-        return None
-    return {"value": measure.value, "unit": measure.unit, "given": measure.given}
+@dataclass(frozen=True)
+class In:
+    """Unit and range of a field that holds a `Measure`: ``Annotated[Measure, In(...)]``.
 
+    Attributes
+    ----------
+    unit : str
+        Unit of a bare number.
+    low, high : float
+        Accepted range in `unit`.
+    low_included : bool
+        Whether `low` itself is accepted.
+    """
 
-def measure_field(unit: str, low: float, high: float, *, low_included: bool = True) -> Any:
-    """Return the pydantic type of a field that holds a number with a unit."""
+    unit: str
+    low: float
+    high: float
+    low_included: bool = True
 
-    def read(given: object) -> Measure:
-        return read_measure(given, unit, low, high, low_included)
+    def __get_pydantic_core_schema__(self, *_: Any) -> CoreSchema:
+        """Read as `read_measure` does; write value, unit and what was given."""
+        return core_schema.no_info_plain_validator_function(
+            self._read,
+            serialization=core_schema.plain_serializer_function_ser_schema(
+                asdict, return_schema=core_schema.dict_schema()
+            ),
+        )
 
-    return Annotated[
-        Any,
-        BeforeValidator(read),
-        PlainSerializer(_serialise, return_type=dict[str, Any] | None),
-    ]
+    def __get_pydantic_json_schema__(self, *_: Any) -> dict[str, Any]:
+        """Say in the published schema what `_read` leaves behind."""
+        return {
+            "type": "object",
+            "properties": {
+                "value": {"type": "number"},
+                "unit": {"const": self.unit},
+                "given": {"type": "string"},
+            },
+            "required": ["value", "unit", "given"],
+        }
+
+    def _read(self, given: object) -> Measure:
+        return read_measure(given, self.unit, self.low, self.high, self.low_included)
 
 
 # ---------------------------------------------------------------------- printing
@@ -229,15 +258,20 @@ class Sentence(Formatter):
 
 
 def sentence(template: str, **values: object) -> str:
-    """Fill a rule's sentence with numbers printed in both unit systems.
+    r"""Fill a rule's sentence with numbers printed in both unit systems.
 
     Examples
     --------
     >>> sentence("The cure is {cure_c:temperature}.", cure_c=90.0)
-    'The cure is 90\\u202f°C (194\\u202f°F).'
+    'The cure is 90\u202f°C (194\u202f°F).'
     """
-    text = Sentence().vformat(template, (), values)
+    text = phrase(template, **values)
     return text[:1].upper() + text[1:]
+
+
+def phrase(template: str, **values: object) -> str:
+    """Fill a part of a sentence, as `sentence` does, and leave its first letter alone."""
+    return Sentence().vformat(template, (), values)
 
 
 def in_sentence(name: str) -> str:
@@ -265,15 +299,28 @@ _STYLE_OF_UNIT = {
 
 
 def in_styles(value: float, unit: str) -> str:
-    """Return a number of a plan as it is printed, in both unit systems where there are two."""
-    if unit == "1" and 0.9 < value < 1.1:
+    """Return a number of a plan as printed, in both unit systems where there are two."""
+    if unit == "1" and 0.9 < value < 1.1 and value != 1:
         return STYLES["factor"](value)  # a scale factor differs from 1 in its last digits
     return STYLES[_STYLE_OF_UNIT.get(unit, "number")](to_si(value, unit))
 
 
 # Units in which the whole program keeps its numbers, whatever the base of the system.
 KEPT_UNITS = frozenset(
-    ("count", "1", "degC", "delta_degC/min", "h", "h/m**2", "d", "deg", "l/h", "ppm", "dB", "money")
+    (
+        "count",
+        "1",
+        "degC",
+        "delta_degC/min",
+        "h",
+        "h/m**2",
+        "d",
+        "deg",
+        "l/h",
+        "ppm",
+        "dB",
+        "money",
+    )
 )
 
 

@@ -93,7 +93,11 @@ def construction_for(row: ToolMaterial, removal: str, side: str) -> Construction
 
 
 def parts_per_tool(
-    row: ToolMaterial, construction: Construction, parts_on_porous: float, hot: bool, few: float
+    row: ToolMaterial,
+    construction: Construction,
+    parts_on_porous: float,
+    hot: bool,
+    few: float,
 ) -> int:
     """Return how many parts one tool gives: its seal decides on a soft body."""
     if construction in {"break-out", "wash-out"}:
@@ -103,8 +107,10 @@ def parts_per_tool(
 
 
 def rank(candidates: Iterable[Candidate], priority: str) -> list[Candidate]:
-    """Order routes: those that keep the user's sound ideas, those without open doubt,
-    then by what matters most, ties by the other two and by name.
+    """Order routes by plain rules.
+
+    First those that keep the user's sound ideas, then those without open doubt, then by
+    what matters most; ties by the other two and by name.
     """
 
     def key(one: Candidate) -> tuple[object, ...]:
@@ -135,25 +141,76 @@ def lost_because(one: Candidate, winner: Candidate, currency: str) -> str:
     if one.kept < winner.kept:
         return _without_the_proposal(one, winner, currency)
     if one.doubts and not winner.doubts:
-        return f"It rests on what is not yet proved ({len(one.doubts)} open); the plan does not."
+        return (
+            f"It rests on what is not yet proved ({len(one.doubts)} open); the plan does "
+            f"not."
+        )
     more = one.cost.total - winner.cost.total
     slower = one.cost.lead_time_h - winner.cost.lead_time_h
     parts = []
     if more > 0:
         parts.append(f"costs {more:.0f} {currency} more over the run")
-    if slower > 0:
+    if slower >= 24:
         parts.append(f"is ready {slower / 24:.0f} days later")
     if len(one.doubts) > len(winner.doubts):
-        parts.append(f"leaves {len(one.doubts)} points to prove against {len(winner.doubts)}")
-    return f"It {', '.join(parts)}." if parts else "It is equal; the order of names decided."
+        against = len(winner.doubts)
+        parts.append(f"leaves {_points(len(one.doubts))} to prove against {against}")
+    return (
+        f"It {', '.join(parts)}." if parts else "It is equal; the order of names decided."
+    )
+
+
+def _points(count: int) -> str:
+    return "1 point" if count == 1 else f"{count} points"
+
+
+def why_first(ranked: Sequence[Candidate], priority: str) -> Conclusion:
+    """Say by which plain rule the first route came first."""
+    winner = ranked[0]
+    tools = best_of_each_tool(ranked)
+    peers = [one for one in tools if one.kept == winner.kept]
+    sure = [one for one in peers if not one.doubts]
+    field_of = sure if not winner.doubts else peers
+    most = {
+        "cost": "cheapest over the run",
+        "lead-time": "soonest ready",
+        "certainty": "one that leaves the least to prove",
+    }[priority]
+    count = len(field_of)
+    one = count == 1
+    kept = (
+        f" and keep{'s' if one else ''} the sound parts of the proposal"
+        if winner.kept
+        else ""
+    )
+    proof = "" if winner.doubts else f" and leave{'s' if one else ''} nothing to prove"
+    if one:
+        text = f"It is the only tool material that stands{kept}{proof}."
+    else:
+        text = f"Of the {count} tool materials that stand{kept}{proof}, it is the {most}."
+    return Conclusion(
+        id="JOIN-060:route",
+        rule="JOIN-060",
+        title="Rank by plain rules",
+        sentence=text,
+        grounds=(Ground(kind="job", name="budget.priority", value=priority),),
+        sources=("common-practice",),
+        basis="common-practice",
+    )
 
 
 def _without_the_proposal(one: Candidate, winner: Candidate, currency: str) -> str:
-    """Say what keeping the user's own idea costs, or spares, against a better-ranked route."""
+    """Say what keeping the user's own idea costs or spares against another route."""
     less = winner.cost.total - one.cost.total
     price = f"cost {abs(less):.0f} {currency} {'less' if less > 0 else 'more'}"
-    open_points = f"leave {len(one.doubts)} points to prove" if one.doubts else "leave nothing to prove"
-    return f"The sound parts of the proposal were kept. This would {price} and {open_points}."
+    open_points = (
+        f"leave {_points(len(one.doubts))} to prove"
+        if one.doubts
+        else "leave nothing to prove"
+    )
+    return (
+        f"The sound parts of the proposal were kept. This would {price} and {open_points}."
+    )
 
 
 def route_record(one: Candidate, pricer: Pricer) -> RouteRecord:
@@ -188,7 +245,8 @@ def _fields(one: Candidate, pricer: Pricer) -> dict[str, object]:
         "cost_high": round(one.cost.high, 2),
         "cost_per_part": round(one.cost.total / pricer.parts, 2),
         "cost_lines": tuple(
-            line.model_copy(update={"amount": round(line.amount, 2)}) for line in one.cost.lines
+            line.model_copy(update={"amount": round(line.amount, 2)})
+            for line in one.cost.lines
         ),
         "cost_at_runs": {
             str(run): round(one.cost.at(run, pieces.parts_per_tool), 2) for run in runs
@@ -220,7 +278,9 @@ def route_evidence(one: Candidate, knowledge: Knowledge, pricer: Pricer) -> Evid
     """Return a priced route as a fact; its numbers rest on prices and on the run."""
     pieces, spent = one.pieces, one.cost
     values = dict(zip(("tool", "sealing", "release", "bagging"), one.ids, strict=True))
-    basis = "invented" if pricer.shop.rates.invented else knowledge.basis(("memory-prices",))
+    basis = (
+        "invented" if pricer.shop.rates.invented else knowledge.basis(("memory-prices",))
+    )
     origin = Ground(
         kind="table",
         name=f"price of the route, {pieces.tool_id}",
@@ -253,6 +313,7 @@ def route_evidence(one: Candidate, knowledge: Knowledge, pricer: Pricer) -> Evid
             "cost_per_part": origin,
             "tools": life,
             "parts_per_tool": life,
+            "construction": Ground(kind="job", name="run.parts", value=str(pricer.parts)),
         },
     )
 

@@ -9,13 +9,13 @@ from pydantic import Field, model_validator
 
 from advisor.calculations.atmosphere import pressure_at_altitude_pa
 from advisor.job import OptionId, PartSize, Table, Text, absent
-from advisor.measures import Measure, measure_field
+from advisor.measures import In, Measure
 
-OvenLimit = measure_field("degC", 40, 500)
-Load = measure_field("kg", 1, 100_000)
-Altitude = measure_field("m", -430, 5_000)
-VacuumReading = measure_field("mbar", 100, 1_100)
-PumpFlow = measure_field("m**3/h", 0.1, 1_000)
+OvenLimit = Annotated[Measure, In("degC", 40, 500)]
+Load = Annotated[Measure, In("kg", 1, 100_000)]
+Altitude = Annotated[Measure, In("m", -430, 5_000)]
+VacuumReading = Annotated[Measure, In("mbar", 100, 1_100)]
+PumpFlow = Annotated[Measure, In("m**3/h", 0.1, 1_000)]
 
 Jurisdiction = Literal[
     "us-osha",
@@ -99,7 +99,8 @@ class Vacuum(Table):
         local = pressure_at_altitude_pa(self.altitude.to("m")) / 100
         if self.reading.value > local:
             raise ValueError(
-                f"reading: given {self.reading.given!r} ({self.reading.value:.0f} mbar), more "
+                f"reading: given {self.reading.given!r} ({self.reading.value:.0f} mbar), "
+                f"more "
                 f"than the whole atmosphere at {self.altitude.value:.0f} m; accepted up to "
                 f"{local:.0f} mbar"
             )
@@ -153,7 +154,7 @@ class Shop(Table):
     vacuum: Vacuum = Field(default_factory=Vacuum)
     people: People = Field(default_factory=People)
     rates: Rates = Field(default_factory=Rates)
-    prices: dict[OptionId, Annotated[float, Field(ge=0, le=1e6, allow_inf_nan=False)]] = Field(
-        default_factory=dict, description="own prices by row of the price table"
+    prices: dict[OptionId, Annotated[float, Field(ge=0, le=1e6, allow_inf_nan=False)]] = (
+        Field(default_factory=dict, description="own prices by row of the price table")
     )
     stock: tuple[StockItem, ...] = ()

@@ -16,11 +16,17 @@ def summary(plan: Plan) -> str:
         lines += _route(plan, plan.route)
     lines += [_item(question.text) for question in plan.questions]
     if plan.conditions:
-        lines.append("  Before work starts:" if plan.route else "  What would open a route:")
+        lines.append(
+            "  Before work starts:" if plan.route else "  What would open a route:"
+        )
         lines += [_item(condition.text) for condition in plan.conditions]
-    out = sum(option.stage == "tool" and option.verdict == "ruled-out" for option in plan.options)
+    out = sum(
+        option.stage == "tool" and option.verdict == "ruled-out" for option in plan.options
+    )
     if out:
-        lines.append(f"  {out} tool materials ruled out, {len(plan.alternatives)} others stand.")
+        lines.append(
+            f"  {out} tool materials ruled out, {len(plan.alternatives)} others stand."
+        )
     return "\n".join(lines)
 
 
@@ -34,7 +40,10 @@ def _route(plan: Plan, route: RouteRecord) -> list[str]:
         (
             "Cost",
             sentence(
-                "{total:money} {currency} in all ({low:money} to {high:money}), {each:money} a part",
+                (
+                    "{total:money} {currency} in all ({low:money} to {high:money}), "
+                    "{each:money} a part"
+                ),
                 total=route.cost_total,
                 low=route.cost_low,
                 high=route.cost_high,
@@ -43,7 +52,9 @@ def _route(plan: Plan, route: RouteRecord) -> list[str]:
             ),
         ),
     ]
-    hazards = [in_sentence(caution.hazard) for caution in plan.cautions if caution.id != "standing"]
+    hazards = [
+        in_sentence(caution.hazard) for caution in plan.cautions if caution.id != "standing"
+    ]
     rows.append(("Hazards", f"{len(hazards)}: {', '.join(hazards)}"))
     return [_row(label, text) for label, text in rows]
 

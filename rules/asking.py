@@ -7,6 +7,7 @@ from advisor.reasoning.facts import Cure, JobFile, Part, Run
 from advisor.reasoning.rulebook import advice
 
 FLAT_DEPTH = limit("flat_depth")
+FLATTEST = limit("flattest_curve")
 
 
 class AskForDecidingFacts:
@@ -35,8 +36,13 @@ class AskForDecidingFacts:
     @Rule(JobFile(title=W()), NOT(Part(shape=W())))
     @advice(
         id="ASK-030",
-        title="What shape is it (part.shape: flat, single-curvature, double-curvature, closed)?",
-        reason="Shape decides whether film, one-piece tools and plain bags can be used at all.",
+        title=(
+            "What shape is it (part.shape: flat, single-curvature, double-curvature, "
+            "closed)?"
+        ),
+        reason=(
+            "Shape decides whether film, one-piece tools and plain bags can be used at all."
+        ),
     )
     def ask_shape(self) -> Question:
         return Question("part.shape")
@@ -62,7 +68,9 @@ class AskForDecidingFacts:
     @Rule(Part(shape=NE("flat")), NOT(Part(undercut=W())))
     @advice(
         id="ASK-060",
-        title="Is any face hidden when looking along the draw (part.undercut, true or false)?",
+        title=(
+            "Is any face hidden when looking along the draw (part.undercut, true or false)?"
+        ),
         reason="A hidden face locks the part on a one-piece tool.",
     )
     def ask_undercut(self) -> Question:
@@ -71,8 +79,13 @@ class AskForDecidingFacts:
     @Rule(Part(shape=NE("flat")), NOT(Part(tool_side=W())))
     @advice(
         id="ASK-070",
-        title="Which side is moulded (part.tool_side: female for the outside, male for the inside)?",
-        reason="The side decides which face is true to size, and which tool grips on cooling.",
+        title=(
+            "Which side is moulded (part.tool_side: female for the outside, male for the "
+            "inside)?"
+        ),
+        reason=(
+            "The side decides which face is true to size, and which tool grips on cooling."
+        ),
     )
     def ask_tool_side(self) -> Question:
         return Question("part.tool_side")
@@ -105,10 +118,13 @@ class AskAboutContradictions:
     @advice(
         id="ASK-110",
         title=(
-            "Is it flat, or has it a radius? part.shape is flat and part.smallest_radius is "
-            "{radius_m:length}; accepted: flat without a radius, or another shape."
+            "Is it flat, or has it a radius? part.shape is flat and part.smallest_radius "
+            "is {radius_m:length}; accepted: flat without a radius, or another shape."
         ),
-        reason="A flat part has no radius; a curved one is tooled, filmed and bagged differently.",
+        reason=(
+            "A flat part has no radius; a curved one is tooled, filmed and bagged "
+            "differently."
+        ),
     )
     def ask_flat_or_curved(self, radius_m: float) -> Question:
         return Question("part.smallest_radius")
@@ -117,8 +133,8 @@ class AskAboutContradictions:
     @advice(
         id="ASK-120",
         title=(
-            "Is it flat, or has it an undercut? part.shape is flat and part.undercut is true; "
-            "accepted: flat with undercut false, or another shape."
+            "Is it flat, or has it an undercut? part.shape is flat and part.undercut is "
+            "true; accepted: flat with undercut false, or another shape."
         ),
         reason="A flat part lifts off; an undercut part does not.",
     )
@@ -129,8 +145,8 @@ class AskAboutContradictions:
     @advice(
         id="ASK-130",
         title=(
-            "Is it flat, or {depth_m:length} deep? part.shape is flat; accepted: a depth up to "
-            "{flat_depth:length}, or another shape."
+            "Is it flat, or {depth_m:length} deep? part.shape is flat; accepted: a depth "
+            "up to {flat_depth:length}, or another shape."
         ),
         reason="A tray or a box has walls that a flat tool cannot form.",
         limits=("flat_depth",),
@@ -143,9 +159,13 @@ class AskAboutContradictions:
         id="ASK-140",
         title=(
             "Vacuum alone, or an autoclave? cure.pressure is vacuum and "
-            "cure.autoclave_pressure is {pressure_pa:pressure}; accepted: one or the other."
+            "cure.autoclave_pressure is {pressure_pa:pressure}; accepted: one or the "
+            "other."
         ),
-        reason="Pressure decides whether a tool is crushed and whether a certified vessel is needed.",
+        reason=(
+            "Pressure decides whether a tool is crushed and whether a certified vessel is "
+            "needed."
+        ),
     )
     def ask_vacuum_or_autoclave(self, pressure_pa: float) -> Question:
         return Question("cure.autoclave_pressure")
@@ -153,7 +173,9 @@ class AskAboutContradictions:
     @Rule(Cure(pressure="autoclave"), NOT(Cure(autoclave_pressure_pa=W())))
     @advice(
         id="ASK-150",
-        title="At what pressure does the autoclave run (cure.autoclave_pressure, bar gauge)?",
+        title=(
+            "At what pressure does the autoclave run (cure.autoclave_pressure, bar gauge)?"
+        ),
         reason="Pressure decides whether a tool is crushed.",
     )
     def ask_autoclave_pressure(self) -> Question:
@@ -164,10 +186,12 @@ class AskAboutContradictions:
         id="ASK-160",
         title=(
             "May the part be post-cured off the tool? cure.first_cure is "
-            "{first_c:temperature} and cure.free_standing_post_cure is false; accepted: true "
-            "with a first cure, or no first cure."
+            "{first_c:temperature} and cure.free_standing_post_cure is false; accepted: "
+            "true with a first cure, or no first cure."
         ),
-        reason="Only a part that may stand free lets the tool off the full cure temperature.",
+        reason=(
+            "Only a part that may stand free lets the tool off the full cure temperature."
+        ),
     )
     def ask_free_standing(self, first_c: float) -> Question:
         return Question("cure.first_cure")
@@ -188,8 +212,9 @@ class AskAboutContradictions:
     @advice(
         id="ASK-170",
         title=(
-            "Which is hotter? cure.first_cure is {first_c:temperature} and cure.temperature "
-            "{cure_c:temperature}; accepted: a first cure not above the full cure."
+            "Which is hotter? cure.first_cure is {first_c:temperature} and "
+            "cure.temperature {cure_c:temperature}; accepted: a first cure not above the "
+            "full cure."
         ),
         reason="A first cure is the cooler of the two, or it is the cure.",
     )
@@ -208,11 +233,11 @@ class AskAboutContradictions:
     @advice(
         id="ASK-180",
         title=(
-            "Which resin is it? cure.resin is {resin}, a class cured from {low_c:temperature} "
-            "to {high_c:temperature}, and cure.temperature is {cure_c:temperature}; accepted: "
-            "a cure within the class, or the right class."
+            "Which resin is it? cure.resin is {resin}, a class cured from "
+            "{low_c:temperature} to {high_c:temperature}, and cure.temperature is "
+            "{cure_c:temperature}; accepted: a cure within the class, or the right class."
         ),
-        reason="Outside its range a resin stays soft or burns, and no tool makes that good.",
+        reason="Outside its range a resin stays soft or burns; no tool makes that good.",
     )
     def ask_resin_or_cure(
         self, resin: str, cure_c: float, low_c: float, high_c: float
@@ -226,8 +251,9 @@ class AskAboutContradictions:
     @advice(
         id="ASK-190",
         title=(
-            "Over what length does the tolerance hold? part.tolerance_over is {over_m:length} "
-            "and the part is {length_m:length} long; accepted: up to the length."
+            "Over what length does the tolerance hold? part.tolerance_over is "
+            "{over_m:length} and the part is {length_m:length} long; accepted: up to the "
+            "length."
         ),
         reason="A tolerance cannot hold over more than the part.",
     )
@@ -236,16 +262,17 @@ class AskAboutContradictions:
 
     @Rule(
         Part(shape=NE("flat"), smallest_radius_m=MATCH.radius_m, length_m=MATCH.length_m),
-        TEST(lambda radius_m, length_m: radius_m > 10 * length_m),
+        TEST(lambda radius_m, length_m: radius_m > FLATTEST * length_m),
     )
     @advice(
         id="ASK-195",
         title=(
-            "Is the tightest radius right? part.smallest_radius is {radius_m:distance} and the "
-            "part only {length_m:length} long; accepted: a radius up to ten times the length, "
-            "or a flat part."
+            "Is the tightest radius right? part.smallest_radius is {radius_m:distance} "
+            "and the part only {length_m:length} long; accepted: a radius up to "
+            "{flattest_curve:number} times the length, or a flat part."
         ),
-        reason="A radius that large is flat to the eye, and flat parts have cheaper routes.",
+        reason="A radius that large is flat to the eye; flat parts have cheaper routes.",
+        limits=("flattest_curve",),
     )
     def ask_radius(self, radius_m: float, length_m: float) -> Question:
         return Question("part.smallest_radius")

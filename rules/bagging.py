@@ -53,8 +53,8 @@ class Pressure:
         id="BAG-020",
         title="Count on the pressure the local air gives",
         reason=(
-            "At {altitude:distance} the whole atmosphere is {high:pressure}; the pump reads "
-            "{reading:vacuum} below it, which is what presses on the part."
+            "At {altitude:distance} the whole atmosphere is {high:pressure}; the pump "
+            "reads {reading:vacuum} below it, which is what presses on the part."
         ),
         cites=("iso-2533", "vacuum-bag-basics"),
         limits=("vacuum_for_prepreg",),
@@ -82,13 +82,15 @@ class Pressure:
         id="BAG-030",
         title="Count vessel pressure and vacuum together",
         reason=(
-            "Until the bag is vented the tool carries {gauge:pressure} of vessel pressure and "
-            "{reading:vacuum} of vacuum together."
+            "Until the bag is vented the tool carries {gauge:pressure} of vessel pressure "
+            "and {reading:vacuum} of vacuum together."
         ),
     )
     def autoclave_pressure(self, gauge: float, reading: float) -> Finding:
         formula = "vessel gauge pressure + vacuum"
-        return Finding("cure-pressure", "Pressure on the part", gauge + reading, "kPa", formula)
+        return Finding(
+            "cure-pressure", "Pressure on the part", gauge + reading, "kPa", formula
+        )
 
 
 class JudgeBagging:
@@ -96,7 +98,11 @@ class JudgeBagging:
 
     stage = "bagging"
 
-    @Rule(Cure(pressure=MATCH.mode), Bagging(name=MATCH.bag, pressure=MATCH.bag_mode), TEST(lambda mode, bag_mode: mode != bag_mode))
+    @Rule(
+        Cure(pressure=MATCH.mode),
+        Bagging(name=MATCH.bag, pressure=MATCH.bag_mode),
+        TEST(lambda mode, bag_mode: mode != bag_mode),
+    )
     @advice(
         id="BAG-110",
         title="Bag for the pressure the cure uses",
@@ -114,8 +120,8 @@ class JudgeBagging:
         id="BAG-120",
         title="Bag all round a tool that leaks",
         reason=(
-            "The body of {name} leaks from behind even when its face is sealed; a bag taped to "
-            "its face loses vacuum where no drop test shows it."
+            "The body of {name} leaks from behind even when its face is sealed; a bag "
+            "taped to its face loses vacuum where no drop test shows it."
         ),
         cites=("army-composites-manual",),
     )
@@ -130,13 +136,22 @@ class JudgeBagging:
     @advice(
         id="BAG-130",
         title="Prove the skin tight before bagging to it",
-        reason="{name} leaks in the body; only an unbroken skin over face and edge lets a bag seal to it.",
+        reason=(
+            "{name} leaks in the body; only an unbroken skin over face and edge lets a "
+            "bag seal to it."
+        ),
         limits=("leak_drop",),
     )
     def skin_must_be_tight(self, bag: str, name: str, seal: str) -> Doubtful:
         return Doubtful(
-            "The skinned tool alone holds vacuum: no more than {leak_drop:vacuum} lost in a minute.",
-            "a bag on the bare tool, pump shut off for ten minutes, and steady pressure read with it on",
+            (
+                "The skinned tool alone holds vacuum: no more than {leak_drop:vacuum} "
+                "lost in a minute."
+            ),
+            (
+                "a bag on the bare tool, pump shut off for ten minutes, and steady "
+                "pressure read with it on"
+            ),
         )
 
     @Rule(
@@ -152,11 +167,18 @@ class JudgeBagging:
     def seal_not_tight(self, bag: str, name: str, seal: str, holds: str) -> RuledOut:
         return RuledOut("a tight seal, or an envelope bag")
 
-    @Rule(Bagging(id="bag-to-table", name=MATCH.bag), NOT(Need(kind="table", value="fits")), Part(shape=MATCH.shape))
+    @Rule(
+        Bagging(id="bag-to-table", name=MATCH.bag),
+        NOT(Need(kind="table", value="fits")),
+        Part(shape=MATCH.shape),
+    )
     @advice(
         id="BAG-150",
         title="Bag to a table only if there is one",
-        reason="{bag} needs a leak-tested plate larger than the tool, and none in stock is known to fit.",
+        reason=(
+            "{bag} needs a leak-tested plate larger than the tool, and none in stock is "
+            "known to fit."
+        ),
     )
     def no_table(self, bag: str, shape: str) -> RuledOut:
         return RuledOut("a leak-tested plate larger than the tool")
@@ -168,7 +190,10 @@ class JudgeBagging:
     @advice(
         id="BAG-155",
         title="Tape the bag to the plate itself",
-        reason="The {name} is table and tool in one; more film round it only adds seals that can leak.",
+        reason=(
+            "The {name} is table and tool in one; more film round it only adds seals that "
+            "can leak."
+        ),
     )
     def plate_is_the_table(self, bag: str, name: str) -> RuledOut:
         return RuledOut("a tool that stands on a table")
@@ -180,7 +205,10 @@ class JudgeBagging:
     @advice(
         id="BAG-160",
         title="Wrap a core all round",
-        reason="A closed part goes all round its core: there is no rim to tape to, and no side may lie on a table.",
+        reason=(
+            "A closed part goes all round its core: there is no rim to tape to, and no "
+            "side may lie on a table."
+        ),
     )
     def no_rim_on_a_core(self, bag: str) -> RuledOut:
         return RuledOut("a female tool")
@@ -192,7 +220,9 @@ class JudgeBagging:
     @advice(
         id="BAG-165",
         title="Bag a shell to its own flange",
-        reason="Bagged over on a table, {name} is pressed down on its own hollow and crushed.",
+        reason=(
+            "Bagged over on a table, {name} is pressed down on its own hollow and crushed."
+        ),
     )
     def table_crushes_shell(self, bag: str, name: str) -> RuledOut:
         return RuledOut("a solid tool")
@@ -204,7 +234,10 @@ class JudgeBagging:
     @advice(
         id="BAG-170",
         title="Keep a thin tool out of an envelope",
-        reason="An envelope crushes and bends the flanges of {name}, a thin shell that is tight by itself.",
+        reason=(
+            "An envelope crushes and bends the flanges of {name}, a thin shell that is "
+            "tight by itself."
+        ),
         cites=("army-composites-manual",),
     )
     def envelope_bends_shell(self, bag: str, name: str) -> Doubtful:
@@ -226,7 +259,10 @@ class BaggingSteps:
     @advice(
         id="STEP-610",
         title="Lay the bag stack in order",
-        reason="Each layer gives gas a way out or keeps resin in; one left out or swapped spoils the part.",
+        reason=(
+            "Each layer gives gas a way out or keeps resin in; one left out or swapped "
+            "spoils the part."
+        ),
         cites=("faa-ac-43-13-1b", "debulk-article"),
     )
     def bag_stack(self, bag: str, layers: list[str], margin: float, name: str) -> Step:
@@ -236,7 +272,9 @@ class BaggingSteps:
             does=("bags",),
             quantities=(Quantity("Margin round the part", margin, "mm"),),
             hold_point=HoldPoint(
-                "Stack matches the list, layer by layer", "second person signs", "two initials"
+                "Stack matches the list, layer by layer",
+                "second person signs",
+                "two initials",
             ),
         )
 
@@ -244,15 +282,18 @@ class BaggingSteps:
     @advice(
         id="STEP-620",
         title="Pad the tool and drain it to the port",
-        reason="Gas leaves the pores of the tool for hours; without breather all round it leaves through the laminate.",
+        reason=(
+            "Gas leaves the pores of the tool for hours; without breather all round it "
+            "leaves through the laminate."
+        ),
         cites=("army-composites-manual", "common-practice"),
     )
     def pad_the_tool(self, name: str) -> Step:
         return Step(
             "bag",
-            "Stand the tool flat on breather, wrap sides and underside, pad every edge with two "
-            "layers, and lead two breather bridges from the part's edge to the port. What lies under "
-            "the tool is protected by the breather too.",
+            "Stand the tool flat on breather, wrap sides and underside, pad every edge "
+            "with two layers, and lead two breather bridges from the part's edge to the "
+            "port. What lies under the tool is protected by the breather too.",
             does=("bags", "lifts"),
         )
 
@@ -260,13 +301,17 @@ class BaggingSteps:
     @advice(
         id="STEP-630",
         title="Put an inner tube bag through a closed part",
-        reason="A bag that only lies over the opening bridges the section and leaves its far wall without pressure.",
+        reason=(
+            "A bag that only lies over the opening bridges the section and leaves its far "
+            "wall without pressure."
+        ),
     )
     def inner_tube(self, name: str) -> Step:
         return Step(
             "bag",
-            "Pass a tube of bag film through the section with slack in every corner, and seal its "
-            "ends to the outer bag, so that the air inside the tube presses the plies outward.",
+            "Pass a tube of bag film through the section with slack in every corner, and "
+            "seal its ends to the outer bag, so that the air inside the tube presses the "
+            "plies outward.",
             does=("bags",),
         )
 
@@ -274,24 +319,31 @@ class BaggingSteps:
     @advice(
         id="STEP-640",
         title="Pleat at every inside corner",
-        reason="Film does not stretch into a corner: it bridges, and the corner under it gets no pressure.",
+        reason=(
+            "Film does not stretch into a corner: it bridges, and the corner under it "
+            "gets no pressure."
+        ),
         cites=("army-composites-manual",),
     )
     def pleats(self, bag: str) -> Step:
         return Step(
             "bag",
-            "One pleat at each inside corner and every 500 mm (20 in), each at least as high as "
-            "the depth it has to reach; rehearse the bag dry before plies go down.",
+            "One pleat at each inside corner and every 500 mm (20 in), each at least as "
+            "high as the depth it has to reach; rehearse the bag dry before plies go down.",
             does=("bags",),
         )
 
-    @Rule(Cure(pressure=MATCH.mode), Found(key="cure-pressure", value=MATCH.pressure), Tool(name=MATCH.name))
+    @Rule(
+        Cure(pressure=MATCH.mode),
+        Found(key="cure-pressure", value=MATCH.pressure),
+        Tool(name=MATCH.name),
+    )
     @advice(
         id="STEP-650",
         title="Leak test before any heat",
         reason=(
-            "A leak found cold costs a strip of tape; found hot it costs the part. Published "
-            "limits differ nearly sevenfold: the prepreg maker's comes first."
+            "A leak found cold costs a strip of tape; found hot it costs the part. "
+            "Published limits differ nearly sevenfold: the prepreg maker's comes first."
         ),
         cites=("prepreg-makers-guide", "faa-ac-43-13-1b", "army-composites-manual"),
         limits=("leak_drop",),
@@ -299,13 +351,16 @@ class BaggingSteps:
     def leak_test(self, mode: str, pressure: float, name: str) -> Step:
         return Step(
             "bag",
-            "Pull down in steps to the best reading, press the tape again all round, shut the "
-            "pump off and read for ten minutes; then pump on.",
+            "Pull down in steps to the best reading, press the tape again all round, shut "
+            "the pump off and read for ten minutes; then pump on.",
             does=("pulls-vacuum",),
             quantities=(Quantity("Loss in a minute, at most", LEAK_DROP, "mbar"),),
             hold_point=HoldPoint(
                 "Leak test, pump off, ten minutes",
-                "no more than {leak_drop:vacuum} lost in a minute, or the prepreg maker's limit",
+                (
+                    "no more than {leak_drop:vacuum} lost in a minute, or the prepreg "
+                    "maker's limit"
+                ),
                 "reading at 0, 5 and 10 min; local barometer",
             ),
         )
@@ -314,17 +369,23 @@ class BaggingSteps:
     @advice(
         id="STEP-660",
         title="Read the steady pressure too",
-        reason="The pores of {name} hide a leak from a drop test: their air has to come out first.",
+        reason=(
+            "The pores of {name} hide a leak from a drop test: their air has to come out "
+            "first."
+        ),
     )
     def steady_pressure(self, name: str) -> Step:
         return Step(
             "bag",
-            "With the pump on, hold at least 60 min cold and read the absolute pressure every "
-            "ten minutes; start heat only when it has stopped falling.",
+            "With the pump on, hold at least 60 min cold and read the absolute pressure "
+            "every ten minutes; start heat only when it has stopped falling.",
             does=("pulls-vacuum",),
             hold_point=HoldPoint(
                 "Steady pressure with the pump on",
-                "two readings ten minutes apart agree, at 50 mbar (1.5 inHg) absolute or less",
+                (
+                    "two readings ten minutes apart agree, at 50 mbar (1.5 inHg) absolute "
+                    "or less"
+                ),
                 "readings",
             ),
         )
@@ -333,14 +394,17 @@ class BaggingSteps:
     @advice(
         id="STEP-670",
         title="Hold cold under vacuum before heat",
-        reason="Gas leaves prepreg sideways along the plies while they are still stiff and dry at the edge.",
+        reason=(
+            "Gas leaves prepreg sideways along the plies while they are still stiff and "
+            "dry at the edge."
+        ),
         cites=("gas-evacuation-paper",),
     )
     def cold_hold(self, length: float, name: str) -> Step:
         return Step(
             "bag",
-            "Hold at least one hour at room temperature, two if the longest run to an edge is "
-            "over 500 mm (20 in), pump on.",
+            "Hold at least one hour at room temperature, two if the longest run to an "
+            "edge is over 500 mm (20 in), pump on.",
             does=("pulls-vacuum",),
         )
 
@@ -354,13 +418,18 @@ class VacuumCautions:
     @advice(
         id="CAUT-310",
         title="Guard against collapse under vacuum",
-        reason="A bag under full vacuum presses with about ten tonnes on every square metre.",
+        reason=(
+            "A bag under full vacuum presses with about ten tonnes on every square metre."
+        ),
         cites=("army-composites-manual", "common-practice"),
     )
     def vacuum_caution(self, bag: str) -> Caution:
         return Caution("vacuum", "pulls-vacuum")
 
-    @Rule(Cure(pressure="autoclave"), Activity(name=MATCH.activity & among("heats", "pulls-vacuum")))
+    @Rule(
+        Cure(pressure="autoclave"),
+        Activity(name=MATCH.activity & among("heats", "pulls-vacuum")),
+    )
     @advice(
         id="CAUT-320",
         title="Guard against stored pressure",
@@ -384,8 +453,8 @@ class ThinVacuum:
         id="BAG-040",
         title="Mend the pump or the plumbing",
         reason=(
-            "A best reading of {reading:vacuum} is under the {least_vacuum:vacuum} that even a "
-            "repair asks for: prepreg cures porous under it."
+            "A best reading of {reading:vacuum} is under the {least_vacuum:vacuum} that "
+            "even a repair asks for: prepreg cures porous under it."
         ),
         cites=("faa-ac-43-13-1b", "army-composites-manual"),
         limits=("least_vacuum",),

@@ -15,22 +15,32 @@ class CureSteps:
 
     stage = "plan"
 
-    @Rule(Found(key="tool-temperature", value=MATCH.hot), Tool(name=MATCH.name), Part(length_m=MATCH.length))
+    @Rule(
+        Found(key="tool-temperature", value=MATCH.hot),
+        Tool(name=MATCH.name),
+        Part(length_m=MATCH.length),
+    )
     @advice(
         id="STEP-710",
         title="Place the thermocouples",
-        reason="Air says nothing of the laminate: on a tool that insulates it leads by tens of degrees.",
+        reason=(
+            "Air says nothing of the laminate: on a tool that insulates it leads by tens "
+            "of degrees."
+        ),
         cites=("army-composites-manual", "helicopter-repair-manual"),
     )
     def thermocouples(self, hot: float, name: str, length: float) -> Step:
         return Step(
             "cure",
-            "At least three at the laminate, under the first ply in waste or just outside the "
-            "edge: where it is thickest, where thinnest, and farthest from the air. One more in "
-            "the air, and one in the core of a block. Bare each wire where it crosses the tape.",
+            "At least three at the laminate, under the first ply in waste or just outside "
+            "the edge: where it is thickest, where thinnest, and farthest from the air. "
+            "One more in the air, and one in the core of a block. Bare each wire where it "
+            "crosses the tape.",
             does=(),
             hold_point=HoldPoint(
-                "All read room temperature", "within 2 °C (4 °F) of each other", "numbers and places"
+                "All read room temperature",
+                "within 2 °C (4 °F) of each other",
+                "numbers and places",
             ),
         )
 
@@ -48,7 +58,12 @@ class CureSteps:
         return _heating(ramp, first, hold)
 
     @Rule(
-        Cure(ramp=MATCH.ramp, temperature_c=MATCH.cure_c, hold_h=MATCH.hold, free_standing_post_cure=False),
+        Cure(
+            ramp=MATCH.ramp,
+            temperature_c=MATCH.cure_c,
+            hold_h=MATCH.hold,
+            free_standing_post_cure=False,
+        ),
         Tool(brittle=False, name=MATCH.name),
     )
     @advice(
@@ -69,9 +84,9 @@ class CureSteps:
         id="STEP-740",
         title="Heat a brittle block slowly",
         reason=(
-            "{name} cracks when face and core differ too much, and heats its laminate only "
-            "through the bag: ask for {block_cooling_ramp:ramp} or less, and start the dwell by "
-            "the laminate, hours after the air."
+            "{name} cracks when face and core differ too much, and heats its laminate "
+            "only through the bag: ask for {block_cooling_ramp:ramp} or less, and start "
+            "the dwell by the laminate, hours after the air."
         ),
         cites=("army-composites-manual", "common-practice"),
         limits=("block_cooling_ramp",),
@@ -79,7 +94,9 @@ class CureSteps:
     def heat_block(self, ramp: float, hold: float, hot: float, name: str) -> Step:
         return _heating(min(ramp, BLOCK_RAMP), hot, hold)
 
-    @Rule(Found(key="tool-temperature", value=MATCH.hot), Tool(brittle=False, name=MATCH.name))
+    @Rule(
+        Found(key="tool-temperature", value=MATCH.hot), Tool(brittle=False, name=MATCH.name)
+    )
     @advice(
         id="STEP-750",
         title="Cool with the pump on",
@@ -90,13 +107,15 @@ class CureSteps:
     def cool(self, hot: float, name: str) -> Step:
         return _cooling(None)
 
-    @Rule(Found(key="tool-temperature", value=MATCH.hot), Tool(brittle=True, name=MATCH.name))
+    @Rule(
+        Found(key="tool-temperature", value=MATCH.hot), Tool(brittle=True, name=MATCH.name)
+    )
     @advice(
         id="STEP-760",
         title="Cool a brittle block more slowly than it was heated",
         reason=(
-            "On cooling the face of {name} is in tension, where it is weakest: no faster than "
-            "{block_cooling_ramp:ramp}, with the door shut."
+            "On cooling the face of {name} is in tension, where it is weakest: no faster "
+            "than {block_cooling_ramp:ramp}, with the door shut."
         ),
         cites=("prepreg-makers-guide", "common-practice"),
         limits=("demould_temperature", "block_cooling_ramp"),
@@ -105,24 +124,29 @@ class CureSteps:
         return _cooling(BLOCK_RAMP)
 
     @Rule(
-        Cure(free_standing_post_cure=True, temperature_c=MATCH.cure_c, first_cure_c=MATCH.first),
+        Cure(
+            free_standing_post_cure=True,
+            temperature_c=MATCH.cure_c,
+            first_cure_c=MATCH.first,
+        ),
         TEST(lambda cure_c, first: cure_c > first),
     )
     @advice(
         id="STEP-910",
         title="Post-cure the part standing free",
         reason=(
-            "After {first:temperature} the part is soft above about that temperature; heated "
-            "slower than its glass transition rises it keeps its shape up to {cure_c:temperature}."
+            "After {first:temperature} the part is soft above about that temperature; "
+            "heated slower than its glass transition rises it keeps its shape up to "
+            "{cure_c:temperature}."
         ),
         cites=("tooling-laminate-article", "tg-after-cold-cure-thread"),
     )
     def post_cure(self, cure_c: float, first: float) -> Step:
         return Step(
             "demould",
-            "Support the part all over on a frame. From the first cure temperature at 0.3 K/min "
-            "(0.5 °F/min) or slower, in steps of 20 °C (36 °F) with one hour at each, to "
-            "{cure_c:temperature}; hold as the resin's sheet says; cool slowly.",
+            "Support the part all over on a frame. From the first cure temperature at 0.3 "
+            "K/min (0.5 °F/min) or slower, in steps of 20 °C (36 °F) with one hour at "
+            "each, to {cure_c:temperature}; hold as the resin's sheet says; cool slowly.",
             does=("heats", "lifts"),
             hold_point=HoldPoint("Post-cured", "chart shows the last step", "chart number"),
         )
@@ -132,11 +156,13 @@ def _heating(ramp: float, target_c: float, hold_h: float) -> Step:
     """Return the heating step; ramp in K/min."""
     return Step(
         "cure",
-        f"Heat at {ramp:g} K/min ({ramp * 1.8:.2g} °F/min) or slower by the lagging laminate "
-        f"thermocouple to {target_c:.0f} °C ({target_c * 1.8 + 32:.0f} °F); air no more than "
+        f"Heat at {ramp:g} K/min ({ramp * 1.8:.2g} °F/min) or slower by the lagging "
+        f"laminate "
+        f"thermocouple to {target_c:.0f} °C ({target_c * 1.8 + 32:.0f} °F); air no more "
+        f"than "
         f"14 °C (25 °F) above. The dwell of {hold_h:g} h starts when the coldest laminate "
-        "thermocouple is in band. A named person stays. If vacuum falls before the resin has "
-        "gelled, hold the temperature and mend the leak.",
+        "thermocouple is in band. A named person stays. If vacuum falls before the resin "
+        "has gelled, hold the temperature and mend the leak.",
         does=("heats", "pulls-vacuum"),
         quantities=(
             Quantity("Ramp, at most", ramp, "delta_degC/min"),
@@ -145,8 +171,8 @@ def _heating(ramp: float, target_c: float, hold_h: float) -> Step:
         ),
         hold_point=HoldPoint(
             "Start and end of dwell",
-            "coldest laminate thermocouple within 5 °C (9 °F) of the dwell for its whole time; "
-            "hottest under every limit in the bag",
+            "coldest laminate thermocouple within 5 °C (9 °F) of the dwell for its whole "
+            "time; hottest under every limit in the bag",
             "time in, time out, coldest, hottest, vacuum",
         ),
     )
@@ -154,7 +180,11 @@ def _heating(ramp: float, target_c: float, hold_h: float) -> Step:
 
 def _cooling(ramp: float | None) -> Step:
     """Return the cooling step; ramp in K/min, None for as the prepreg's sheet says."""
-    slowly = f"no faster than {ramp:g} K/min ({ramp * 1.8:.2g} °F/min)" if ramp else "3 K/min (5 °F/min) or slower"
+    slowly = (
+        f"no faster than {ramp:g} K/min ({ramp * 1.8:.2g} °F/min)"
+        if ramp
+        else "3 K/min (5 °F/min) or slower"
+    )
     return Step(
         "cure",
         f"Heat off, door shut, fan on, {slowly}; pump on until the part is below "
@@ -178,20 +208,22 @@ class CureConditions:
         id="STEP-020",
         title="Hold cure and pressure against the resin maker's sheet",
         reason=(
-            "A dwell of {hold:hours} at {cure_c:temperature} is taken from the job; between the "
-            "points a maker lists, times do not follow one simple rule."
+            "A dwell of {hold:hours} at {cure_c:temperature} is taken from the job; "
+            "between the points a maker lists, times do not follow one simple rule."
         ),
         cites=("memory-prepreg-sheets", "prepreg-makers-guide"),
     )
     def maker_decides(self, resin: str, cure_c: float, hold: float) -> Step:
         return Step(
             "prepare",
-            "Lay the prepreg's data sheet and the safety data sheets of everything used beside "
-            "this plan; where a sheet is stricter, the sheet decides. Write its cure, ramp, vacuum "
-            "and out-time on the traveller.",
+            "Lay the prepreg's data sheet and the safety data sheets of everything used "
+            "beside this plan; where a sheet is stricter, the sheet decides. Write its "
+            "cure, ramp, vacuum and out-time on the traveller.",
             does=(),
             hold_point=HoldPoint(
-                "Sheets at hand and read", "cure and hold agree with the job", "sheet numbers"
+                "Sheets at hand and read",
+                "cure and hold agree with the job",
+                "sheet numbers",
             ),
         )
 
@@ -204,36 +236,46 @@ class CureConditions:
     @advice(
         id="CURE-020",
         title="Step the cure of a thick laminate",
-        reason="{thick:length} of laminate makes its own heat, and on {name} it may not get rid of it.",
+        reason=(
+            "{thick:length} of laminate makes its own heat, and on {name} it may not get "
+            "rid of it."
+        ),
         cites=("knowledge-centre-debulk",),
         limits=("thick_laminate",),
     )
     def thick_laminate(self, plies: int, thick: float, name: str) -> Condition:
         return Condition(
-            "The middle of the laminate is shown not to run away: a dwell below gel first, with "
-            "a thermocouple in the middle of a trial piece.",
+            "The middle of the laminate is shown not to run away: a dwell below gel "
+            "first, with a thermocouple in the middle of a trial piece.",
             "trial piece of full thickness on the same tool material",
         )
 
-    @Rule(Oven(kind=among("home-built", "industrial")), Found(key="tool-temperature", value=MATCH.hot))
+    @Rule(
+        Oven(kind=among("home-built", "industrial")),
+        Found(key="tool-temperature", value=MATCH.hot),
+    )
     @advice(
         id="STEP-040",
         title="Map the oven before the first cure",
-        reason="Corners lag and leading spots overheat; one sensor in the return air sees neither.",
+        reason=(
+            "Corners lag and leading spots overheat; one sensor in the return air sees "
+            "neither."
+        ),
         cites=("army-composites-manual",),
     )
     def map_oven(self, hot: float) -> Step:
         return Step(
             "prepare",
-            "With no part in it run the oven to {hot:temperature} and read at least five places; "
-            "mend the worst, mark the coldest and the hottest. Trip the over-temperature cut-out "
-            "once on purpose.",
+            "With no part in it run the oven to {hot:temperature} and read at least five "
+            "places; mend the worst, mark the coldest and the hottest. Trip the "
+            "over-temperature cut-out once on purpose.",
             does=("heats",),
             hold_point=HoldPoint(
-                "Oven even and cut-out proved", "within 5 °C (9 °F) at dwell; cut-out tripped", "map, date"
+                "Oven even and cut-out proved",
+                "within 5 °C (9 °F) at dwell; cut-out tripped",
+                "map, date",
             ),
         )
-
 
 
 class SteamCautions:
@@ -241,11 +283,16 @@ class SteamCautions:
 
     stage = "people"
 
-    @Rule(Activity(name="heats-porous"), Tool(porous=True, drying="bake-dry", name=MATCH.name))
+    @Rule(
+        Activity(name="heats-porous"), Tool(porous=True, drying="bake-dry", name=MATCH.name)
+    )
     @advice(
         id="CAUT-810",
         title="Guard against steam",
-        reason="Water left in {name} turns to steam; sealed in, it reaches more than two atmospheres at 100 °C (212 °F).",
+        reason=(
+            "Water left in {name} turns to steam; sealed in, it reaches more than two "
+            "atmospheres at 100 °C (212 °F)."
+        ),
         cites=("pore-steam-paper",),
     )
     def steam_caution(self, name: str) -> Caution:

@@ -3,7 +3,7 @@
 from advisor.calculations import expansion
 from advisor.knowledge.tables import limit
 from advisor.reasoning.conclusions import Finding, HoldPoint, Quantity, Step
-from advisor.reasoning.expert import MATCH, NE, Rule, among
+from advisor.reasoning.expert import MATCH, NE, Rule
 from advisor.reasoning.facts import Finish, Found, Laminate, Part, Route, Run, Tool
 from advisor.reasoning.rulebook import advice
 
@@ -25,8 +25,8 @@ class CoolingFit:
         id="DEM-010",
         title="See whether the male tool lets go on cooling",
         reason=(
-            "Across {width:length} a gap of {value:gap} opens between the part and a male tool of "
-            "{name} on cooling; a negative gap means the part is gripped."
+            "Across {width:length} a gap of {value:gap} opens between the part and a male "
+            "tool of {name} on cooling; a negative gap means the part is gripped."
         ),
         cites=("thin-ring-statics",),
         limits=("room_temperature",),
@@ -54,8 +54,9 @@ class CoolingFit:
         id="DEM-020",
         title="See whether the female tool grips on cooling",
         reason=(
-            "Across {width:length} the gap between the part and a female tool of {name} is "
-            "{value:gap} on cooling; a negative gap means the tool shrinks on to the part."
+            "Across {width:length} the gap between the part and a female tool of {name} "
+            "is {value:gap} on cooling; a negative gap means the tool shrinks on to the "
+            "part."
         ),
         cites=("thin-ring-statics",),
         limits=("room_temperature",),
@@ -83,19 +84,24 @@ class DemouldSteps:
     @advice(
         id="STEP-810",
         title="Free all edges, then draw",
-        reason="A part that is pried at one place breaks there, or takes the tool's face with it.",
+        reason=(
+            "A part that is pried at one place breaks there, or takes the tool's face "
+            "with it."
+        ),
         cites=("small-moulds-page", "demould-safety-page", "mould-textbook-chapter"),
     )
     def draw_off(self, name: str) -> Step:
         return Step(
             "demould",
-            "Strip the bag, deburr the edge. Free the edge all round with thin plastic shims, "
-            "then wedge from both sides with light taps, against hardened strips or the base, "
-            "never against a bare edge; draw along the draw line. If it will not come: stop, "
-            "look for resin past the release, cut it on the part's side.",
+            "Strip the bag, deburr the edge. Free the edge all round with thin plastic "
+            "shims, then wedge from both sides with light taps, against hardened strips "
+            "or the base, never against a bare edge; draw along the draw line. If it will "
+            "not come: stop, look for resin past the release, cut it on the part's side.",
             does=("demoulds", "lifts"),
             hold_point=HoldPoint(
-                "Tool looked at after the part", "no lifted seal, film or stuck yarn", "what was found"
+                "Tool looked at after the part",
+                "no lifted seal, film or stuck yarn",
+                "what was found",
             ),
         )
 
@@ -109,10 +115,12 @@ class DemouldSteps:
     def peel_off(self, name: str) -> Step:
         return Step(
             "demould",
-            "Strip the bag, deburr the edge, slide a thin plastic shim along one edge and lift "
-            "the panel off with two hands, not sharply bent.",
+            "Strip the bag, deburr the edge, slide a thin plastic shim along one edge and "
+            "lift the panel off with two hands, not sharply bent.",
             does=("demoulds",),
-            hold_point=HoldPoint("Tool looked at after the part", "no mark, no residue", "what was found"),
+            hold_point=HoldPoint(
+                "Tool looked at after the part", "no mark, no residue", "what was found"
+            ),
         )
 
     @Rule(Route(construction="split"), Tool(name=MATCH.name))
@@ -125,40 +133,52 @@ class DemouldSteps:
     def open_split(self, name: str) -> Step:
         return Step(
             "demould",
-            "Strip the bag, take the bolts out, ease the halves apart on their dowels evenly with "
-            "jacking screws or wedges in the flange, then lift the part out.",
+            "Strip the bag, take the bolts out, ease the halves apart on their dowels "
+            "evenly with jacking screws or wedges in the flange, then lift the part out.",
             does=("demoulds", "lifts"),
-            hold_point=HoldPoint("Halves and joint looked at", "no lifted seal, joint clean", "what was found"),
+            hold_point=HoldPoint(
+                "Halves and joint looked at",
+                "no lifted seal, joint clean",
+                "what was found",
+            ),
         )
 
     @Rule(Route(construction="break-out"), Tool(name=MATCH.name, dust=MATCH.dust))
     @advice(
         id="STEP-840",
         title="Break the tool out of the part",
-        reason="The part traps its tool; {name} is weak enough to go out in pieces and is planned as spent.",
+        reason=(
+            "The part traps its tool; {name} is weak enough to go out in pieces and is "
+            "planned as spent."
+        ),
     )
     def break_out(self, name: str, dust: str) -> Step:
         return Step(
             "demould",
-            "Damp the block or keep extraction at the hole. Drill it through, collapse it from "
-            "the middle outward with blunt tools, away from the laminate; pull film and seal out "
-            "last. Bag the rubble damp.",
+            "Damp the block or keep extraction at the hole. Drill it through, collapse it "
+            "from the middle outward with blunt tools, away from the laminate; pull film "
+            "and seal out last. Bag the rubble damp.",
             does=("breaks-tool", "demoulds", "cleans-dust", "discards"),
-            hold_point=HoldPoint("Inside clean", "no film, seal or block left", "looked at with a lamp"),
+            hold_point=HoldPoint(
+                "Inside clean", "no film, seal or block left", "looked at with a lamp"
+            ),
         )
 
     @Rule(Route(construction="wash-out"), Tool(name=MATCH.name))
     @advice(
         id="STEP-850",
         title="Wash the core out",
-        reason="The core dissolves or softens in water and runs out of the section it is trapped in.",
+        reason=(
+            "The core dissolves or softens in water and runs out of the section it is "
+            "trapped in."
+        ),
     )
     def wash_out(self, name: str) -> Step:
         return Step(
             "demould",
-            "Open both ends, flush with warm water as the core's sheet says until it runs clear, "
-            "catch the slurry: it does not go down the drain. Dry the part fully before "
-            "anything is bonded to it.",
+            "Open both ends, flush with warm water as the core's sheet says until it runs "
+            "clear, catch the slurry: it does not go down the drain. Dry the part fully "
+            "before anything is bonded to it.",
             does=("demoulds", "breaks-tool", "discards"),
             hold_point=HoldPoint("Inside clean and dry", "steady mass", "mass"),
         )
@@ -172,8 +192,8 @@ class DemouldSteps:
     def trim(self, fibre: str, shape: str) -> Step:
         return Step(
             "demould",
-            "Trim off the tool with a diamond blade, wet or with extraction at the blade; seal "
-            "sanded edges.",
+            "Trim off the tool with a diamond blade, wet or with extraction at the blade; "
+            "seal sanded edges.",
             does=("trims-part",),
         )
 
@@ -186,19 +206,24 @@ class DemouldSteps:
     @advice(
         id="STEP-870",
         title="Measure the first part before the second is laid up",
-        reason="What is wrong with the first is wrong with all {parts}, and can still be mended.",
+        reason=(
+            "What is wrong with the first is wrong with all {parts}, and can still be "
+            "mended."
+        ),
         cites=("army-composites-manual", "common-practice"),
     )
     def first_part(self, mass: float, thick: float, target: str, parts: int) -> Step:
         return Step(
             "demould",
-            "Measure length and width at the temperature noted, thickness at nine places, mass; tap "
-            "for voids; hold the face against the finish asked ({target}).",
+            "Measure length and width at the temperature noted, thickness at nine places, "
+            "mass; tap for voids; hold the face against the finish asked ({target}).",
             quantities=(
                 Quantity("Mass as calculated", mass, "kg"),
                 Quantity("Thickness as calculated", thick, "mm"),
             ),
             hold_point=HoldPoint(
-                "First part accepted", "within tolerance and finish; customer or lead signs", "sizes, mass, photo"
+                "First part accepted",
+                "within tolerance and finish; customer or lead signs",
+                "sizes, mass, photo",
             ),
         )

@@ -21,15 +21,16 @@ class DustControl:
         id="DUST-010",
         title="Do not cut silica-bearing block without extraction or water",
         reason=(
-            "Cutting {name} raises respirable crystalline silica, and the shop's extraction is "
-            "{extraction}: dust has to be held at the source, a mask alone is not enough."
+            "Cutting {name} raises respirable crystalline silica, and the shop's "
+            "extraction is {extraction}: dust has to be held at the source, a mask alone "
+            "is not enough."
         ),
         cites=SILICA_SOURCES,
     )
     def no_silica_uncontrolled(self, name: str, extraction: str) -> RuledOut:
         return RuledOut(
-            "class H (or at the least class M) extraction at the cut, wet cutting with drying "
-            "afterwards, or a block cut to shape elsewhere"
+            "class H (or at the least class M) extraction at the cut, wet cutting with "
+            "drying afterwards, or a block cut to shape elsewhere"
         )
 
     @Rule(
@@ -40,8 +41,8 @@ class DustControl:
         id="DUST-020",
         title="Have the silica exposure assessed; class H is better",
         reason=(
-            "Class M is the floor for cutting {name}: one authority accepts it, the class rule "
-            "by limit asks for class H."
+            "Class M is the floor for cutting {name}: one authority accepts it, the class "
+            "rule by limit asks for class H."
         ),
         cites=("lightweight-blocks-sheet",),
     )
@@ -53,21 +54,28 @@ class DustControl:
 
     @Rule(
         Shop(extraction=MATCH.extraction & among("none", "household")),
-        Tool(name=MATCH.name, dust=MATCH.dust & among("wood", "polymer", "carbon", "glass"), owned=False),
+        Tool(
+            name=MATCH.name,
+            dust=MATCH.dust & among("wood", "polymer", "carbon", "glass"),
+            owned=False,
+        ),
     )
     @advice(
         id="DUST-030",
         title="Find extraction before cutting board or laminate",
         reason=(
-            "Cutting {name} raises {dust} dust that harms the lungs and may burn; the shop's "
-            "extraction is {extraction}."
+            "Cutting {name} raises {dust} dust that harms the lungs and may burn; the "
+            "shop's extraction is {extraction}."
         ),
         cites=("niosh-guide-wood-dust", "common-practice"),
     )
     def no_extraction_for_board(self, name: str, dust: str, extraction: str) -> Doubtful:
         return Doubtful(
             "Extraction rated for this dust stands at the cutter.",
-            "extractor class and earthing read off its plate; hire one, or have it cut outside",
+            (
+                "extractor class and earthing read off its plate; hire one, or have it "
+                "cut outside"
+            ),
         )
 
 
@@ -81,8 +89,9 @@ class DustConditions:
         id="DUST-110",
         title="Write the silica plan first",
         reason=(
-            "{name} holds crystalline silica or may hold it: law in most places asks for an "
-            "exposure assessment and a written plan, and the sheet of the block for its share."
+            "{name} holds crystalline silica or may hold it: law in most places asks for "
+            "an exposure assessment and a written plan, and the sheet of the block for "
+            "its share."
         ),
         cites=SILICA_SOURCES,
     )
@@ -99,20 +108,29 @@ class DustCautions:
     stage = "people"
 
     @Rule(
-        Activity(name=MATCH.activity & among("cuts-tool", "sands-tool", "breaks-tool", "cleans-dust")),
+        Activity(
+            name=MATCH.activity
+            & among("cuts-tool", "sands-tool", "breaks-tool", "cleans-dust")
+        ),
         Tool(dust="silica", name=MATCH.name),
     )
     @advice(
         id="CAUT-010",
         title="Guard against silica",
-        reason="{name} raises respirable crystalline silica when it is cut, sanded, broken or cleaned up.",
+        reason=(
+            "{name} raises respirable crystalline silica when it is cut, sanded, broken "
+            "or cleaned up."
+        ),
         cites=SILICA_SOURCES,
     )
     def silica_caution(self, activity: str, name: str) -> Caution:
         return Caution("silica", activity, agent="respirable-crystalline-silica")
 
     @Rule(
-        Activity(name=MATCH.activity & among("cuts-tool", "sands-tool", "breaks-tool", "cleans-dust")),
+        Activity(
+            name=MATCH.activity
+            & among("cuts-tool", "sands-tool", "breaks-tool", "cleans-dust")
+        ),
         Tool(dust="wood", name=MATCH.name),
     )
     @advice(
@@ -125,7 +143,10 @@ class DustCautions:
         return Caution("wood-dust", activity, agent="wood-dust")
 
     @Rule(
-        Activity(name=MATCH.activity & among("cuts-tool", "sands-tool", "breaks-tool", "cleans-dust")),
+        Activity(
+            name=MATCH.activity
+            & among("cuts-tool", "sands-tool", "breaks-tool", "cleans-dust")
+        ),
         Tool(dust="polymer", name=MATCH.name),
     )
     @advice(
@@ -138,7 +159,10 @@ class DustCautions:
         return Caution("board-dust", activity, agent="respirable-dust")
 
     @Rule(
-        Activity(name=MATCH.activity & among("cuts-tool", "sands-tool", "breaks-tool", "cleans-dust")),
+        Activity(
+            name=MATCH.activity
+            & among("cuts-tool", "sands-tool", "breaks-tool", "cleans-dust")
+        ),
         Tool(dust="gypsum", name=MATCH.name),
     )
     @advice(
@@ -186,7 +210,10 @@ class DustCautions:
     def glass_tool_caution(self, activity: str, name: str) -> Caution:
         return Caution("glass-dust", activity)
 
-    @Rule(Activity(name=MATCH.activity & among("trims-part", "sands-part")), Laminate(fibre=NE("glass")))
+    @Rule(
+        Activity(name=MATCH.activity & among("trims-part", "sands-part")),
+        Laminate(fibre=NE("glass")),
+    )
     @advice(
         id="CAUT-070",
         title="Guard against laminate dust",
@@ -196,7 +223,10 @@ class DustCautions:
     def laminate_caution(self, activity: str) -> Caution:
         return Caution("carbon-dust", activity, agent="respirable-dust")
 
-    @Rule(Activity(name=MATCH.activity & among("trims-part", "sands-part")), Laminate(fibre="carbon"))
+    @Rule(
+        Activity(name=MATCH.activity & among("trims-part", "sands-part")),
+        Laminate(fibre="carbon"),
+    )
     @advice(
         id="CAUT-075",
         title="Keep carbon dust out of electrics",
@@ -206,7 +236,10 @@ class DustCautions:
     def electrical_caution(self, activity: str) -> Caution:
         return Caution("electrical", activity)
 
-    @Rule(Activity(name=MATCH.activity & among("trims-part", "sands-part")), Laminate(fibre="glass"))
+    @Rule(
+        Activity(name=MATCH.activity & among("trims-part", "sands-part")),
+        Laminate(fibre="glass"),
+    )
     @advice(
         id="CAUT-080",
         title="Guard against glass dust",
@@ -251,11 +284,19 @@ class DustCautions:
     def formaldehyde_caution(self, activity: str, name: str) -> Caution:
         return Caution("formaldehyde", activity, agent="formaldehyde")
 
-    @Rule(Activity(name=MATCH.activity & among("cuts-tool", "sands-tool", "breaks-tool", "trims-part", "sands-part")))
+    @Rule(
+        Activity(
+            name=MATCH.activity
+            & among("cuts-tool", "sands-tool", "breaks-tool", "trims-part", "sands-part")
+        )
+    )
     @advice(
         id="CAUT-110",
         title="Put the mask last",
-        reason="Where dust is raised a mask is often named; it comes after every other control.",
+        reason=(
+            "Where dust is raised a mask is often named; it comes after every other "
+            "control."
+        ),
         cites=("respirator-guidance-summary",),
     )
     def respirator_caution(self, activity: str) -> Caution:
@@ -274,7 +315,14 @@ class DustCautions:
     @Rule(
         Activity(
             name=MATCH.activity
-            & among("cuts-tool", "breaks-tool", "trims-part", "mixes-resin", "demoulds", "runs-machine")
+            & among(
+                "cuts-tool",
+                "breaks-tool",
+                "trims-part",
+                "mixes-resin",
+                "demoulds",
+                "runs-machine",
+            )
         )
     )
     @advice(

@@ -22,7 +22,13 @@ class Weight:
     stage = "plan"
 
     @Rule(
-        Part(shape=MATCH.shape, tool_side=MATCH.side, length_m=MATCH.length, width_m=MATCH.width, depth_m=MATCH.depth),
+        Part(
+            shape=MATCH.shape,
+            tool_side=MATCH.side,
+            length_m=MATCH.length,
+            width_m=MATCH.width,
+            depth_m=MATCH.depth,
+        ),
         Bagging(margin_m=MATCH.margin),
         Tool(name=MATCH.name, form=MATCH.form, density=MATCH.density, owned=False),
         TEST(lambda form: form not in ("laminate", "plate")),
@@ -30,7 +36,10 @@ class Weight:
     @advice(
         id="LIFT-010",
         title="Weigh the blank in your head before you lift it",
-        reason="A blank of {name} for this part weighs about {value:mass}, up to {high:mass} damp.",
+        reason=(
+            "A blank of {name} for this part weighs about {value:mass}, up to {high:mass} "
+            "damp."
+        ),
         cites=("common-practice",),
         limits=("base_thickness", "block_moisture"),
     )
@@ -53,11 +62,19 @@ class Weight:
         formula = "ρ · (L + 2m)(W + 2m)(D + base)"
         return [
             Finding("blank-mass", "Blank", dry, "kg", formula, low=dry, high=wet),
-            Finding("heaviest-lift", "Heaviest lift: the blank as delivered", wet, "kg", formula),
+            Finding(
+                "heaviest-lift", "Heaviest lift: the blank as delivered", wet, "kg", formula
+            ),
         ]
 
     @Rule(
-        Part(shape=MATCH.shape, tool_side=MATCH.side, length_m=MATCH.length, width_m=MATCH.width, depth_m=MATCH.depth),
+        Part(
+            shape=MATCH.shape,
+            tool_side=MATCH.side,
+            length_m=MATCH.length,
+            width_m=MATCH.width,
+            depth_m=MATCH.depth,
+        ),
         Bagging(margin_m=MATCH.margin),
         Tool(name=MATCH.name, form=MATCH.form, density=MATCH.density),
     )
@@ -101,15 +118,18 @@ class Weight:
         reason="Nothing heavier than the tool of {mass:mass} is lifted.",
     )
     def tool_is_heaviest(self, mass: float, owned: bool, form: str) -> Finding:
-        return Finding("heaviest-lift", "Heaviest lift: the tool", mass, "kg", "as the tool")
+        return Finding(
+            "heaviest-lift", "Heaviest lift: the tool", mass, "kg", "as the tool"
+        )
 
     @Rule(JobFile(title=W()))
     @advice(
         id="LIFT-030",
         title="Know what one person should lift",
         reason=(
-            "Held {lift_reach:length} out from the ankles and picked up {lift_low_hands:length} "
-            "above the floor, one person should lift no more than {value:mass}."
+            "Held {lift_reach:length} out from the ankles and picked up "
+            "{lift_low_hands:length} above the floor, one person should lift no more than "
+            "{value:mass}."
         ),
         cites=("lifting-equation",),
         limits=("lift_reach", "lift_low_hands", "lift_travel"),
@@ -128,7 +148,10 @@ class Weight:
     @advice(
         id="LIFT-035",
         title="Hold the heaviest lift against what one person should lift",
-        reason="The heaviest lift of {mass:mass} is {value:number} times the {most:mass} one person should lift.",
+        reason=(
+            "The heaviest lift of {mass:mass} is {value:number} times the {most:mass} one "
+            "person should lift."
+        ),
         cites=("lifting-equation",),
     )
     def lifting_index(self, mass: float, most: float) -> Finding:
@@ -150,7 +173,10 @@ class Weight:
     @advice(
         id="LIFT-040",
         title="Lift the tool with the hoist",
-        reason="The heaviest lift is {index:number} times what one person should lift, and the shop has a hoist.",
+        reason=(
+            "The heaviest lift is {index:number} times what one person should lift, and "
+            "the shop has a hoist."
+        ),
         cites=("lifting-equation",),
     )
     def lift_with_hoist(self, index: float, people: int) -> Condition:
@@ -167,15 +193,15 @@ class Weight:
         id="LIFT-050",
         title="Find a lifting aid before the tool is made",
         reason=(
-            "The heaviest lift is {index:number} times what one person should lift, and the shop has no "
-            "hoist; the lifting equation does not cover two people."
+            "The heaviest lift is {index:number} times what one person should lift, and "
+            "the shop has no hoist; the lifting equation does not cover two people."
         ),
         cites=("lifting-equation",),
     )
     def no_hoist(self, index: float, people: int) -> Condition:
         return Condition(
-            "A lift table, trolley or hoist carries the tool on its whole way from bench to oven; "
-            "or the tool is made in pieces that one person may lift.",
+            "A lift table, trolley or hoist carries the tool on its whole way from bench "
+            "to oven; or the tool is made in pieces that one person may lift.",
             "way walked and measured before the block is bought",
         )
 
@@ -189,7 +215,10 @@ class LiftingCautions:
     @advice(
         id="CAUT-610",
         title="Guard backs and fingers",
-        reason="Blocks, tools and bagged tools are lifted far from the body and hot ones in a hurry.",
+        reason=(
+            "Blocks, tools and bagged tools are lifted far from the body and hot ones in "
+            "a hurry."
+        ),
         cites=("lifting-equation", "ccohs-lifting-page"),
     )
     def lifting_caution(self, name: str) -> Caution:

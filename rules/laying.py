@@ -39,24 +39,32 @@ class LayingSteps:
     def thaw(self, resin: str) -> Step:
         return Step(
             "lay-up",
-            "Leave the roll sealed until nothing more condenses on the bag; write date and hours "
-            "out on the roll's card. Lay up at 15 to 25 °C (59 to 77 °F) and under 70 % humidity.",
+            "Leave the roll sealed until nothing more condenses on the bag; write date "
+            "and hours out on the roll's card. Lay up at 15 to 25 °C (59 to 77 °F) and "
+            "under 70 % humidity.",
             does=("handles-prepreg",),
-            hold_point=HoldPoint("Material in life", "hours out and date within the sheet's", "lot, hours out"),
+            hold_point=HoldPoint(
+                "Material in life",
+                "hours out and date within the sheet's",
+                "lot, hours out",
+            ),
         )
 
     @Rule(Laminate(plies=MATCH.plies, areal_weight=MATCH.areal), Tool(name=MATCH.name))
     @advice(
         id="STEP-520",
         title="Cut the kit away from the tool",
-        reason="A knife on a tool cuts its seal, film and face; plies cut from a template weigh and fit the same each time.",
+        reason=(
+            "A knife on a tool cuts its seal, film and face; plies cut from a template "
+            "weigh and fit the same each time."
+        ),
     )
     def cut_kit(self, plies: int, areal: float, name: str) -> Step:
         return Step(
             "lay-up",
-            "Cut {plies} plies of {areal:areal} from templates on the table; mark number and "
-            "angle on each backing. If a trim on the tool cannot be avoided, slide a strip of "
-            "thin steel in first.",
+            "Cut {plies} plies of {areal:areal} from templates on the table; mark number "
+            "and angle on each backing. If a trim on the tool cannot be avoided, slide a "
+            "strip of thin steel in first.",
             does=("handles-prepreg", "cuts-with-knife"),
             quantities=(Quantity("Plies", float(plies), "count"),),
         )
@@ -65,22 +73,30 @@ class LayingSteps:
     @advice(
         id="STEP-530",
         title="Press down the first ply by itself, then debulk",
-        reason="Pits in the face start under the first ply, where air has no other way out.",
+        reason="Pits in the face start under the first ply: air has no other way out.",
         cites=("debulk-article", "knowledge-centre-debulk"),
     )
     def debulk(self, plies: int, shape: str) -> Step:
         return Step(
             "lay-up",
-            "Lay the first ply from the middle, press it into every corner, debulk it alone 10 to "
-            "20 min under full vacuum; again after every third ply and after the last of {plies}. "
-            "Check angle and boundary of each ply, count the backings.",
+            "Lay the first ply from the middle, press it into every corner, debulk it "
+            "alone 10 to 20 min under full vacuum; again after every third ply and after "
+            "the last of {plies}. Check angle and boundary of each ply, count the "
+            "backings.",
             does=("handles-prepreg", "pulls-vacuum"),
             hold_point=HoldPoint(
-                "Ply count and angles", "as the kit list; second person signs", "two initials, backings counted"
+                "Ply count and angles",
+                "as the kit list; second person signs",
+                "two initials, backings counted",
             ),
         )
 
-    @Rule(Part(shape=among("single-curvature", "double-curvature", "closed"), tool_side="female"))
+    @Rule(
+        Part(
+            shape=among("single-curvature", "double-curvature", "closed"),
+            tool_side="female",
+        )
+    )
     @advice(
         id="STEP-540",
         title="Slip the plies in inside corners",
@@ -90,24 +106,29 @@ class LayingSteps:
     def slip_joints(self) -> Step:
         return Step(
             "lay-up",
-            "In inside corners use two pieces that lap in the corner and slide home under the "
-            "bag; over outside edges run plies whole.",
+            "In inside corners use two pieces that lap in the corner and slide home under "
+            "the bag; over outside edges run plies whole.",
             does=("handles-prepreg",),
         )
 
-    @Rule(Part(shape="double-curvature"), Laminate(weave=NE("unidirectional"), fibre=MATCH.fibre))
+    @Rule(
+        Part(shape="double-curvature"),
+        Laminate(weave=NE("unidirectional"), fibre=MATCH.fibre),
+    )
     @advice(
         id="STEP-545",
         title="Drape from the middle, dart before it wrinkles",
-        reason="Woven cloth shears over a double curve until its yarns lock; then it wrinkles.",
+        reason=(
+            "Woven cloth shears over a double curve until its yarns lock; then it wrinkles."
+        ),
         cites=("common-practice",),
     )
     def drape(self, fibre: str) -> Step:
         return Step(
             "lay-up",
-            "Start on the crown and work outward along the weave; warm by hand or to 40 to 50 °C "
-            "(104 to 122 °F) only. Where a fold starts, cut and lap it, darts staggered 25 mm "
-            "(1 in) from ply to ply.",
+            "Start on the crown and work outward along the weave; warm by hand or to 40 "
+            "to 50 °C (104 to 122 °F) only. Where a fold starts, cut and lap it, darts "
+            "staggered 25 mm (1 in) from ply to ply.",
             does=("handles-prepreg", "cuts-with-knife"),
         )
 
@@ -116,18 +137,20 @@ class LayingSteps:
         id="STEP-550",
         title="Stop the plies short of the released edge",
         reason=(
-            "Resin creeps 5 to 15 mm past the plies; carbon that hangs over the released edge "
-            "bonds to {name} and is chiselled off."
+            "Resin creeps 5 to 15 mm past the plies; carbon that hangs over the released "
+            "edge bonds to {name} and is chiselled off."
         ),
         limits=("ply_stop",),
     )
     def stop_short(self, name: str, shape: str) -> Step:
         return Step(
             "lay-up",
-            "End every ply at least {ply_stop:length} inside the edge of film or release, all "
-            "round; trim stray yarns.",
+            "End every ply at least {ply_stop:length} inside the edge of film or release, "
+            "all round; trim stray yarns.",
             does=("handles-prepreg",),
-            quantities=(Quantity("Plies end inside the released edge, at least", PLY_STOP, "mm"),),
+            quantities=(
+                Quantity("Plies end inside the released edge, at least", PLY_STOP, "mm"),
+            ),
             hold_point=HoldPoint(
                 "No ply or yarn over the released edge", "looked at all round", "initials"
             ),
@@ -137,15 +160,18 @@ class LayingSteps:
     @advice(
         id="STEP-560",
         title="Give every ply edge a way to breathe",
-        reason="Gas leaves along the plies; a dam alone seals it in and the laminate comes out white.",
+        reason=(
+            "Gas leaves along the plies; a dam alone seals it in and the laminate comes "
+            "out white."
+        ),
         cites=("gas-evacuation-paper", "debulk-article"),
     )
     def breathe_at_edges(self, mode: str, plies: int) -> Step:
         return Step(
             "lay-up",
-            "Set a dam 1 to 3 mm (0.04 to 0.1 in) outside the net edge, as high as the laminate; "
-            "lead dry glass tow from the ply edges under or over it to the breather, every "
-            "300 mm (12 in).",
+            "Set a dam 1 to 3 mm (0.04 to 0.1 in) outside the net edge, as high as the "
+            "laminate; lead dry glass tow from the ply edges under or over it to the "
+            "breather, every 300 mm (12 in).",
             does=("handles-prepreg",),
         )
 
@@ -153,14 +179,17 @@ class LayingSteps:
     @advice(
         id="STEP-570",
         title="Lay uncoated peel ply where something will be bonded",
-        reason="Uncoated polyester peel ply left joints many times tougher than coated kinds in published tests.",
+        reason=(
+            "Uncoated polyester peel ply left joints many times tougher than coated kinds "
+            "in published tests."
+        ),
         cites=("peel-ply-far-06-28",),
     )
     def peel_ply(self, resin: str) -> Step:
         return Step(
             "lay-up",
-            "Uncoated polyester peel ply on faces to be bonded; faces to be painted are abraded "
-            "after demould until water no longer beads.",
+            "Uncoated polyester peel ply on faces to be bonded; faces to be painted are "
+            "abraded after demould until water no longer beads.",
             does=("handles-prepreg",),
         )
 
@@ -177,7 +206,7 @@ class ThingsToPull:
     @advice(
         id="USE-010",
         title="Pull prepreg for one part",
-        reason="{plies} plies over {area:area}, and {offcut_share:percent} more for offcut.",
+        reason="{plies} plies over {area:area}, {offcut_share:percent} more for offcut.",
         limits=("offcut_share",),
     )
     def use_prepreg(
@@ -186,7 +215,9 @@ class ThingsToPull:
         mass = laminate.laminate_mass_kg(area, plies, areal, resin)
         return [
             Use("Prepreg, each part", area * plies * (1 + OFFCUT), "m**2", "25 % offcut"),
-            Finding("part-mass", "Part, cured", mass, "kg", "A · n · FAW / (1 − Wr), no bleed"),
+            Finding(
+                "part-mass", "Part, cured", mass, "kg", "A · n · FAW / (1 − Wr), no bleed"
+            ),
         ]
 
     @Rule(
@@ -198,7 +229,10 @@ class ThingsToPull:
     @advice(
         id="USE-020",
         title="Pull bagging for one part",
-        reason="Developed area of what lies under the bag, with {bag_allowance:percent} for pleats.",
+        reason=(
+            "Developed area of what lies under the bag, with {bag_allowance:percent} for "
+            "pleats."
+        ),
         limits=("bag_allowance", "base_thickness"),
     )
     def use_bagging(
@@ -225,19 +259,31 @@ class ThingsToPull:
             Use("Bag film, each part", need.bag_area_m2, "m**2", "pleats included"),
             Use("Sealant tape, each part", need.tape_length_m, "m", "two ports and pleats"),
             Use("Breather, each part", need.breather_area_m2, "m**2", "laps included"),
-            Use("Release film over the plies, each part", need.release_area_m2, "m**2", "laps included"),
+            Use(
+                "Release film over the plies, each part",
+                need.release_area_m2,
+                "m**2",
+                "laps included",
+            ),
         ]
 
     @Rule(Run(parts=MATCH.parts), Release(name=MATCH.release, pulls=MATCH.pulls))
     @advice(
         id="USE-030",
         title="Plan how often the release is renewed",
-        reason="{release} gives about {pulls:number} pulls an application over {parts} parts.",
+        reason=(
+            "{release} gives about {pulls:number} pulls an application over {parts} parts."
+        ),
         cites=("release-guidelines", "common-practice"),
     )
     def use_release(self, parts: int, release: str, pulls: float) -> Use:
         times = -(-parts // max(1, int(pulls)))
-        return Use("Release, applications over the run", float(times), "count", "at first drag, sooner")
+        return Use(
+            "Release, applications over the run",
+            float(times),
+            "count",
+            "at first drag, sooner",
+        )
 
 
 class LayingCautions:
@@ -245,7 +291,13 @@ class LayingCautions:
 
     stage = "people"
 
-    @Rule(Activity(name=MATCH.activity & among("cuts-with-knife", "demoulds", "trims-part", "breaks-tool")), Tool(name=MATCH.name))
+    @Rule(
+        Activity(
+            name=MATCH.activity
+            & among("cuts-with-knife", "demoulds", "trims-part", "breaks-tool")
+        ),
+        Tool(name=MATCH.name),
+    )
     @advice(
         id="CAUT-710",
         title="Guard the hands",

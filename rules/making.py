@@ -25,15 +25,20 @@ class MakingNumbers:
             depth_m=MATCH.depth,
         ),
         Bagging(margin_m=MATCH.margin),
-        Tool(name=MATCH.name, form=MATCH.form & among("block", "board", "sheet", "cast", "core"), density=MATCH.density, owned=False),
+        Tool(
+            name=MATCH.name,
+            form=MATCH.form & among("block", "board", "sheet", "cast", "core"),
+            density=MATCH.density,
+            owned=False,
+        ),
     )
     @advice(
         id="MAKE-010",
         title="Plan for the chips and dust of one tool",
         reason=(
-            "Cutting the face of {name} turns about {value:mass} into chips and dust, to be "
-            "caught at the cut; how much of it can be breathed is not known: have it measured, "
-            "do not rely on this figure."
+            "Cutting the face of {name} turns about {value:mass} into chips and dust, to "
+            "be caught at the cut; how much of it can be breathed is not known: have it "
+            "measured, do not rely on this figure."
         ),
     )
     def dust_mass(
@@ -69,31 +74,47 @@ class MakingSteps:
     @advice(
         id="STEP-105",
         title="Inspect the tool in stock",
-        reason="A tool that has stood has been knocked, waxed and warmed since it was last true.",
+        reason=(
+            "A tool that has stood has been knocked, waxed and warmed since it was last "
+            "true."
+        ),
     )
     def inspect_owned(self, name: str) -> Step:
         return Step(
             "make-tool",
-            "Look at {name} under a low lamp, lay a straight edge on it in four directions, and "
-            "read its record. Mark and mend what catches a fingernail.",
+            "Look at {name} under a low lamp, lay a straight edge on it in four "
+            "directions, and read its record. Mark and mend what catches a fingernail.",
             does=("lifts",),
             hold_point=HoldPoint(
-                "Tool flat and whole", "no gap over 0.2 mm (8 mil) in 1 m (40 in) under the straight edge", "gap"
+                "Tool flat and whole",
+                "no gap over 0.2 mm (8 mil) in 1 m (40 in) under the straight edge",
+                "gap",
             ),
         )
 
-    @Rule(Tool(owned=False, name=MATCH.name, form=MATCH.form & among("block", "board", "sheet", "core")), Route(tools=MATCH.tools))
+    @Rule(
+        Tool(
+            owned=False,
+            name=MATCH.name,
+            form=MATCH.form & among("block", "board", "sheet", "core"),
+        ),
+        Route(tools=MATCH.tools),
+    )
     @advice(
         id="STEP-110",
         title="Read the sheet of the stock, and order one lot",
-        reason="Grades under one name differ in strength, expansion and heat; the sheet of the lot decides, not this plan.",
+        reason=(
+            "Grades under one name differ in strength, expansion and heat; the sheet of "
+            "the lot decides, not this plan."
+        ),
         cites=("polish-block-maker-en-771-4", "memory-tooling-board-sheets"),
     )
     def order_stock(self, name: str, form: str, tools: int) -> Step:
         return Step(
             "make-tool",
-            "Order {name} for {tools} tool(s) from one lot; ask for density, strength, expansion, "
-            "highest temperature and the safety data sheet. Refuse cracked or wet stock.",
+            "Order {name} for {tools} tool(s) from one lot; ask for density, strength, "
+            "expansion, highest temperature and the safety data sheet. Refuse cracked or "
+            "wet stock.",
             does=("lifts",),
             hold_point=HoldPoint(
                 "Sheet read: expansion and heat limit as planned",
@@ -102,13 +123,16 @@ class MakingSteps:
             ),
         )
 
-    @Rule(Tool(owned=False, drying="bake-dry", dust=NE("wood"), name=MATCH.name), Found(key="tool-temperature", value=MATCH.hot))
+    @Rule(
+        Tool(owned=False, drying="bake-dry", dust=NE("wood"), name=MATCH.name),
+        Found(key="tool-temperature", value=MATCH.hot),
+    )
     @advice(
         id="STEP-120",
         title="Dry the block to constant mass before the finish cut",
         reason=(
-            "Damp {name} shrinks on its first heat by as much as it later grows, and water sealed "
-            "in turns to steam: dry first, cut after, seal last."
+            "Damp {name} shrinks on its first heat by as much as it later grows, and "
+            "water sealed in turns to steam: dry first, cut after, seal last."
         ),
         cites=("block-moisture-page", "pore-steam-paper"),
     )
@@ -116,8 +140,8 @@ class MakingSteps:
         return Step(
             "make-tool",
             "Rough cut, then dry unbagged and unsealed with air all round: first at 60 °C "
-            "(140 °F), then up to the tool temperature of {hot:temperature}, slowly. Weigh every "
-            "few hours.",
+            "(140 °F), then up to the tool temperature of {hot:temperature}, slowly. "
+            "Weigh every few hours.",
             does=("heats", "heats-porous", "lifts"),
             hold_point=HoldPoint(
                 "Constant mass",
@@ -126,19 +150,25 @@ class MakingSteps:
             ),
         )
 
-    @Rule(Tool(owned=False, drying="bake-dry", dust="wood", name=MATCH.name), Found(key="tool-temperature", value=MATCH.hot))
+    @Rule(
+        Tool(owned=False, drying="bake-dry", dust="wood", name=MATCH.name),
+        Found(key="tool-temperature", value=MATCH.hot),
+    )
     @advice(
         id="STEP-125",
         title="Dry the board to steady mass before the finish cut",
-        reason="{name} shrinks by millimetres a metre as it dries, far more than heat moves it.",
+        reason=(
+            "{name} shrinks by millimetres a metre as it dries, far more than heat moves "
+            "it."
+        ),
         cites=("mdf-industry-moisture", "mdf-mould-forum"),
     )
     def dry_board(self, name: str, hot: float) -> Step:
         return Step(
             "make-tool",
-            "Glue up and rough out, then hold at 60 to 80 °C (140 to 176 °F) until the mass is "
-            "steady, flat and weighted, about a day; finish cut after that. Ventilate the oven "
-            "outdoors.",
+            "Glue up and rough out, then hold at 60 to 80 °C (140 to 176 °F) until the "
+            "mass is steady, flat and weighted, about a day; finish cut after that. "
+            "Ventilate the oven outdoors.",
             does=("heats", "lifts"),
             hold_point=HoldPoint("Steady mass", "less than 0.1 % in an hour", "mass, time"),
         )
@@ -147,36 +177,47 @@ class MakingSteps:
     @advice(
         id="STEP-130",
         title="Relieve the blank before the finish cut",
-        reason="Cast and bonded stock creeps when it is first warmed: warm it before it is cut to size.",
+        reason=(
+            "Cast and bonded stock creeps when it is first warmed: warm it before it is "
+            "cut to size."
+        ),
     )
     def relieve_stress(self, name: str) -> Step:
         return Step(
             "make-tool",
-            "Rough with about 1 mm (0.04 in) left, soak 4 to 8 h at the tool temperature plus "
-            "10 °C (18 °F) or the board's own limit, whichever is lower, cool slowly, then finish.",
+            "Rough with about 1 mm (0.04 in) left, soak 4 to 8 h at the tool temperature "
+            "plus 10 °C (18 °F) or the board's own limit, whichever is lower, cool "
+            "slowly, then finish.",
             does=("heats", "cuts-tool"),
         )
 
-    @Rule(Tool(owned=False, joint=among("bonded-blocks", "laminated-boards"), name=MATCH.name), Found(key="tool-temperature", value=MATCH.hot))
+    @Rule(
+        Tool(
+            owned=False, joint=among("bonded-blocks", "laminated-boards"), name=MATCH.name
+        ),
+        Found(key="tool-temperature", value=MATCH.hot),
+    )
     @advice(
         id="STEP-140",
         title="Bond the blank with a joint that outlives the cure",
         reason=(
-            "A joint weaker or softer than the block at {hot:temperature} opens, leaks and shows; "
-            "one that is harder stands proud after sanding."
+            "A joint weaker or softer than the block at {hot:temperature} opens, leaks "
+            "and shows; one that is harder stands proud after sanding."
         ),
         cites=("bond-tests-nepal", "common-practice"),
     )
     def bond_blank(self, name: str, hot: float) -> Step:
         return Step(
             "make-tool",
-            "Dust off, spread the adhesive over the whole joint, clamp square. Room-temperature "
-            "epoxy holds to about 60 °C (140 °F), tooling epoxy post-cured to about 120 °C "
-            "(248 °F), thin-bed mortar more but it leaks. Keep joints 10 mm (0.4 in) below the "
-            "face or skim over all of it.",
+            "Dust off, spread the adhesive over the whole joint, clamp square. "
+            "Room-temperature epoxy holds to about 60 °C (140 °F), tooling epoxy "
+            "post-cured to about 120 °C (248 °F), thin-bed mortar more but it leaks. Keep "
+            "joints 10 mm (0.4 in) below the face or skim over all of it.",
             does=("mixes-resin", "lifts"),
             hold_point=HoldPoint(
-                "Joint full and cured", "squeeze-out all round, no gap to a 0.1 mm (4 mil) feeler", "adhesive, batch"
+                "Joint full and cured",
+                "squeeze-out all round, no gap to a 0.1 mm (4 mil) feeler",
+                "adhesive, batch",
             ),
         )
 
@@ -184,37 +225,45 @@ class MakingSteps:
     @advice(
         id="STEP-150",
         title="Make the pattern first",
-        reason="{name} is formed on a pattern: every fault of the pattern is in the tool and in every part.",
+        reason=(
+            "{name} is formed on a pattern: every fault of the pattern is in the tool and "
+            "in every part."
+        ),
     )
     def make_pattern(self, name: str) -> Step:
         return Step(
             "make-tool",
-            "Cut the pattern oversize by the scale of the tool, in stock that stands the tool's "
-            "first cure, seal it, polish it to the finish of the part, release it, and make a "
-            "coupon before the tool goes on.",
+            "Cut the pattern oversize by the scale of the tool, in stock that stands the "
+            "tool's first cure, seal it, polish it to the finish of the part, release it, "
+            "and make a coupon before the tool goes on.",
             does=("cuts-tool", "sands-tool", "mixes-resin"),
             hold_point=HoldPoint(
                 "Pattern to size, sealed, released", "measured, coupon peeled", "sizes"
             ),
         )
 
-    @Rule(Tool(owned=False, form="laminate", name=MATCH.name), Found(key="tool-temperature", value=MATCH.hot))
+    @Rule(
+        Tool(owned=False, form="laminate", name=MATCH.name),
+        Found(key="tool-temperature", value=MATCH.hot),
+    )
     @advice(
         id="STEP-160",
         title="Lay up the tool and post-cure it standing free",
         reason=(
-            "A tool laminate gets a low first cure on the pattern and then stands free while its "
-            "glass transition is walked up past the {hot:temperature} of the parts."
+            "A tool laminate gets a low first cure on the pattern and then stands free "
+            "while its glass transition is walked up past the {hot:temperature} of the "
+            "parts."
         ),
         cites=("tooling-laminate-article", "debulk-article", "post-cure-article"),
     )
     def lay_up_tool(self, name: str, hot: float) -> Step:
         return Step(
             "make-tool",
-            "Balanced lay-up with a flange all round; debulk the first ply and every third. First "
-            "cure on the pattern as the tooling prepreg's sheet says (about 50 to 65 °C, 122 to "
-            "149 °F), then off the pattern on its frame in steps, at 10 °C (18 °F) an hour or "
-            "slower, to at least 20 °C (36 °F) above the tool temperature of {hot:temperature}.",
+            "Balanced lay-up with a flange all round; debulk the first ply and every "
+            "third. First cure on the pattern as the tooling prepreg's sheet says (about "
+            "50 to 65 °C, 122 to 149 °F), then off the pattern on its frame in steps, at "
+            "10 °C (18 °F) an hour or slower, to at least 20 °C (36 °F) above the tool "
+            "temperature of {hot:temperature}.",
             does=("handles-prepreg", "mixes-resin", "heats", "pulls-vacuum", "lifts"),
             hold_point=HoldPoint(
                 "Post-cured above the part's cure before the first part",
@@ -227,14 +276,18 @@ class MakingSteps:
     @advice(
         id="STEP-165",
         title="Cast the tool and let it set",
-        reason="{name} is cast on its pattern: water and mix decide strength, and setting swells it a little.",
+        reason=(
+            "{name} is cast on its pattern: water and mix decide strength, and setting "
+            "swells it a little."
+        ),
         cites=("plaster-mixing-page", "gypsum-properties-page"),
     )
     def cast_tool(self, name: str) -> Step:
         return Step(
             "make-tool",
-            "Weigh powder and water as the sheet says, soak, stir, pour in one go, let it set "
-            "and cool on the pattern. Measure the cast: setting expansion belongs in the scale.",
+            "Weigh powder and water as the sheet says, soak, stir, pour in one go, let it "
+            "set and cool on the pattern. Measure the cast: setting expansion belongs in "
+            "the scale.",
             does=("cleans-dust", "lifts"),
         )
 
@@ -273,8 +326,8 @@ class MakingSteps:
     def scaled_cut(self, scale: float, growth: float, name: str, build: float) -> Step:
         return Step(
             "make-tool",
-            "Scale the drawing of the part by {scale:factor} in length, width and depth, then "
-            "offset the face by {build:gap} into the tool.",
+            "Scale the drawing of the part by {scale:factor} in length, width and depth, "
+            "then offset the face by {build:gap} into the tool.",
             quantities=(
                 Quantity("Scale", scale, "1"),
                 Quantity("Offset into the tool", build, "mm"),
@@ -307,23 +360,29 @@ class MakingSteps:
         )
 
     @Rule(
-        Tool(owned=False, form=MATCH.form & among("block", "board", "sheet", "core"), name=MATCH.name),
-        Shop(machining=MATCH.machining, extraction=MATCH.extraction),
+        Tool(
+            owned=False,
+            form=MATCH.form & among("block", "board", "sheet", "core"),
+            name=MATCH.name,
+        ),
+        Shop(machining=MATCH.machining),
     )
     @advice(
         id="STEP-190",
         title="Cut the tool with the dust held at the cut",
         reason="Most of the dust of the whole job is made here, in one afternoon.",
     )
-    def cut_tool(self, form: str, name: str, machining: str, extraction: str) -> Step:
+    def cut_tool(self, form: str, name: str, machining: str) -> Step:
         return Step(
             "make-tool",
-            "Start the extraction ({extraction}) or the water before the cutter; rough with 1 mm "
-            "(0.04 in) left, then finish with light cuts, exit edges backed. Leave extraction on "
-            "after the cut; clean with the vacuum or wet wipes. Others stay out.",
+            "Start the extraction or the water before the cutter; rough with 1 mm (0.04 "
+            "in) left, then finish with light cuts, exit edges backed. Leave extraction "
+            "on after the cut; clean with the vacuum or wet wipes. Others stay out.",
             does=("cuts-tool", "cleans-dust", "lifts"),
             hold_point=HoldPoint(
-                "Face to size", "five to ten points and one length within a quarter of the tolerance", "sizes, temperature"
+                "Face to size",
+                "five to ten points and one length within a quarter of the tolerance",
+                "sizes, temperature",
             ),
         )
 
@@ -336,8 +395,8 @@ class MakingSteps:
     def finish_metal(self, name: str) -> Step:
         return Step(
             "make-tool",
-            "Polish along the draw, finer grits to the finish asked; round outer edges so that "
-            "bag film does not cut.",
+            "Polish along the draw, finer grits to the finish asked; round outer edges so "
+            "that bag film does not cut.",
             does=("sands-tool",),
         )
 
@@ -345,14 +404,17 @@ class MakingSteps:
     @advice(
         id="STEP-195",
         title="Break and harden the edges; keep the knife off",
-        reason="Thin edges of {name} chip under bag, wedge and sanding block, and a knife cuts it like cheese.",
+        reason=(
+            "Thin edges of {name} chip under bag, wedge and sanding block, and a knife "
+            "cuts it like cheese."
+        ),
     )
     def harden_edges(self, name: str) -> Step:
         return Step(
             "make-tool",
-            "Round every edge to at least 2 mm (0.08 in), saturate 5 to 10 mm (0.2 to 0.4 in) of "
-            "it with thin epoxy, and let in wood or resin strips under tape and wedge lines. From "
-            "here on nothing is cut on the tool.",
+            "Round every edge to at least 2 mm (0.08 in), saturate 5 to 10 mm (0.2 to 0.4 "
+            "in) of it with thin epoxy, and let in wood or resin strips under tape and "
+            "wedge lines. From here on nothing is cut on the tool.",
             does=("sands-tool", "mixes-resin", "cleans-dust"),
         )
 
@@ -360,15 +422,18 @@ class MakingSteps:
     @advice(
         id="STEP-197",
         title="Split the tool on the silhouette, and key it",
-        reason="A joint off the silhouette leaves an undercut; one without keys comes back in another place.",
+        reason=(
+            "A joint off the silhouette leaves an undercut; one without keys comes back "
+            "in another place."
+        ),
         cites=("mould-textbook-chapter",),
     )
     def split_tool(self, name: str) -> Step:
         return Step(
             "make-tool",
-            "Split where the wall turns from the draw, away from the show face; flanges of at "
-            "least 50 mm (2 in), two dowels or more, bolts every 100 to 150 mm (4 to 6 in); seal "
-            "the joint outside the part.",
+            "Split where the wall turns from the draw, away from the show face; flanges "
+            "of at least 50 mm (2 in), two dowels or more, bolts every 100 to 150 mm (4 "
+            "to 6 in); seal the joint outside the part.",
             does=("lifts",),
             hold_point=HoldPoint(
                 "Halves close on their dowels", "no step a fingernail finds", "initials"
@@ -385,32 +450,46 @@ class ProvingSteps:
     @advice(
         id="STEP-310",
         title="Leak test the tool alone",
-        reason="A leak in the tool looks like a leak in the bag, and is looked for there for hours.",
+        reason=(
+            "A leak in the tool looks like a leak in the bag, and is looked for there for "
+            "hours."
+        ),
         cites=("army-composites-manual",),
         limits=("leak_drop",),
     )
     def leak_test_tool(self, name: str) -> Step:
         return Step(
             "prove",
-            "Bag the empty tool, pull full vacuum, shut the pump off, read for ten minutes.",
+            (
+                "Bag the empty tool, pull full vacuum, shut the pump off, read for ten "
+                "minutes."
+            ),
             does=("pulls-vacuum",),
             hold_point=HoldPoint(
-                "Tool holds vacuum", "no more than {leak_drop:vacuum} lost in a minute", "readings"
+                "Tool holds vacuum",
+                "no more than {leak_drop:vacuum} lost in a minute",
+                "readings",
             ),
         )
 
-    @Rule(Tool(owned=False, tightness=NE("tight"), name=MATCH.name), Found(key="tool-temperature", value=MATCH.hot))
+    @Rule(
+        Tool(owned=False, tightness=NE("tight"), name=MATCH.name),
+        Found(key="tool-temperature", value=MATCH.hot),
+    )
     @advice(
         id="STEP-320",
         title="Run one empty cycle and measure again",
-        reason="What the first heat moves, cracks or blisters, it should do without a part on it.",
+        reason=(
+            "What the first heat moves, cracks or blisters, it should do without a part "
+            "on it."
+        ),
         cites=("mdf-mould-forum", "common-practice"),
     )
     def empty_cycle(self, name: str, hot: float) -> Step:
         return Step(
             "prove",
-            "Bag the finished tool empty and run the whole cycle to {hot:temperature}, slowly up "
-            "and down. Cold, measure the same points as before.",
+            "Bag the finished tool empty and run the whole cycle to {hot:temperature}, "
+            "slowly up and down. Cold, measure the same points as before.",
             does=("heats", "heats-porous", "pulls-vacuum", "lifts"),
             hold_point=HoldPoint(
                 "Same size, no crack, no blister",

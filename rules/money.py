@@ -27,8 +27,8 @@ class JudgeRoute:
         id="MONEY-010",
         title="Keep within the budget",
         reason=(
-            "By way of {name} the run of {parts} costs about {spent:money} {currency}; the "
-            "budget is {budget:money} {currency}."
+            "By way of {name} the run of {parts} costs about {spent:money} {currency}; "
+            "the budget is {budget:money} {currency}."
         ),
         cites=("memory-prices",),
     )
@@ -50,9 +50,9 @@ class JudgeRoute:
         id="MONEY-020",
         title="Take a longer-lived tool for a long run",
         reason=(
-            "{name} gives about {life:number} parts a tool, so {parts} parts would take {tools} "
-            "tools; more than {tools_in_a_run:number} means building the same tool over and over, "
-            "each a little different."
+            "{name} gives about {life:number} parts a tool, so {parts} parts would take "
+            "{tools} tools; more than {tools_in_a_run:number} means building the same "
+            "tool over and over, each a little different."
         ),
         limits=("tools_in_a_run",),
     )
@@ -68,8 +68,8 @@ class JudgeRoute:
         id="MONEY-030",
         title="Find a core that can be used again for a long run",
         reason=(
-            "Every part spends a tool of {name}; {parts} parts would take {tools}, more than the "
-            "{cores_in_a_run:number} a run is planned with."
+            "Every part spends a tool of {name}; {parts} parts would take {tools}, more "
+            "than the {cores_in_a_run:number} a run is planned with."
         ),
         limits=("cores_in_a_run",),
     )
@@ -77,7 +77,12 @@ class JudgeRoute:
         return RuledOut("a shorter run, or a section that lets its core go")
 
     @Rule(
-        Route(cost_total=MATCH.spent, cost_per_part=MATCH.each, tools=MATCH.tools, parts_per_tool=MATCH.life),
+        Route(
+            cost_total=MATCH.spent,
+            cost_per_part=MATCH.each,
+            tools=MATCH.tools,
+            parts_per_tool=MATCH.life,
+        ),
         Run(parts=MATCH.parts),
         Shop(currency=MATCH.currency),
     )
@@ -85,8 +90,8 @@ class JudgeRoute:
         id="MONEY-040",
         title="Work out the cost of a part",
         reason=(
-            "{parts} parts from {tools} tool(s) of about {life:number} parts each cost about "
-            "{spent:money} {currency} in all, {each:money} a part."
+            "{parts} parts from {tools} tool(s) of about {life:number} parts each cost "
+            "about {spent:money} {currency} in all, {each:money} a part."
         ),
         cites=("memory-prices", "common-practice"),
     )

@@ -22,11 +22,18 @@ class ToolTemperature:
     @advice(
         id="NEED-010",
         title="Take the cure temperature for the tool",
-        reason="The part is cured right through on its tool, so the tool sees {cure_c:temperature}.",
+        reason=(
+            "The part is cured right through on its tool, so the tool sees "
+            "{cure_c:temperature}."
+        ),
     )
     def tool_sees_the_cure(self, cure_c: float) -> Finding:
         return Finding(
-            "tool-temperature", "Tool temperature", cure_c, "degC", "highest cure on the tool"
+            "tool-temperature",
+            "Tool temperature",
+            cure_c,
+            "degC",
+            "highest cure on the tool",
         )
 
     @Rule(Cure(first_cure_c=MATCH.first_c, free_standing_post_cure=True))
@@ -34,14 +41,18 @@ class ToolTemperature:
         id="NEED-020",
         title="Take the first cure for the tool",
         reason=(
-            "The part gets a first cure at {first_c:temperature} on the tool and its full cure "
-            "standing free, so the tool sees only the first."
+            "The part gets a first cure at {first_c:temperature} on the tool and its full "
+            "cure standing free, so the tool sees only the first."
         ),
         cites=("tooling-laminate-article",),
     )
     def tool_sees_the_first_cure(self, first_c: float) -> Finding:
         return Finding(
-            "tool-temperature", "Tool temperature", first_c, "degC", "first cure on the tool"
+            "tool-temperature",
+            "Tool temperature",
+            first_c,
+            "degC",
+            "first cure on the tool",
         )
 
 
@@ -59,13 +70,19 @@ class Removal:
     def flat_lifts_off(self) -> Need:
         return Need("removal", "one-piece")
 
-    @Rule(Part(shape=among("single-curvature", "double-curvature"), undercut=False, draft_deg=GE(DRAFT_EASY) & MATCH.draft))
+    @Rule(
+        Part(
+            shape=among("single-curvature", "double-curvature"),
+            undercut=False,
+            draft_deg=GE(DRAFT_EASY) & MATCH.draft,
+        )
+    )
     @advice(
         id="NEED-040",
         title="Draw the part off a one-piece tool",
         reason=(
-            "With {draft:angle} of draft and nothing undercut the part leaves a one-piece tool "
-            "freely ({draft_easy:angle} or more is easy)."
+            "With {draft:angle} of draft and nothing undercut the part leaves a one-piece "
+            "tool freely ({draft_easy:angle} or more is easy)."
         ),
         cites=("composite-dfm-handbook",),
         limits=("draft_easy",),
@@ -84,8 +101,8 @@ class Removal:
         id="NEED-050",
         title="Draw the part off with care",
         reason=(
-            "{draft:angle} of draft is workable, but below {draft_easy:angle} friction and any "
-            "scratch hold the part."
+            "{draft:angle} of draft is workable, but below {draft_easy:angle} friction "
+            "and any scratch hold the part."
         ),
         cites=("composite-dfm-handbook", "draft-guide-plastics"),
         limits=("draft_easy", "draft_least"),
@@ -104,8 +121,8 @@ class Removal:
         id="NEED-060",
         title="Let the tool open, or let it go",
         reason=(
-            "{draft:angle} of draft is under {draft_least:angle}: friction lasts to the end of "
-            "the draw, so the tool must open or be taken out of the part."
+            "{draft:angle} of draft is under {draft_least:angle}: friction lasts to the "
+            "end of the draw, so the tool must open or be taken out of the part."
         ),
         cites=("composite-dfm-handbook",),
         limits=("draft_least",),
@@ -118,8 +135,8 @@ class Removal:
         id="NEED-070",
         title="Let the tool open, or let it go",
         reason=(
-            "Some face is hidden along the draw, so the part is locked on a one-piece tool: it "
-            "must open or be taken out of the part."
+            "Some face is hidden along the draw, so the part is locked on a one-piece "
+            "tool: it must open or be taken out of the part."
         ),
         cites=("mould-textbook-chapter",),
     )
@@ -136,7 +153,12 @@ class Removal:
         return Need("removal", "opens-or-goes")
 
     @Rule(
-        Part(shape="closed", undercut=False, tool_side="male", draft_deg=LT(DRAFT_LEAST) & MATCH.draft)
+        Part(
+            shape="closed",
+            undercut=False,
+            tool_side="male",
+            draft_deg=LT(DRAFT_LEAST) & MATCH.draft,
+        )
     )
     @advice(
         id="NEED-085",
@@ -151,12 +173,17 @@ class Removal:
         return Need("removal", "opens-or-goes")
 
     @Rule(
-        Part(shape="closed", undercut=False, tool_side="male", draft_deg=GE(DRAFT_LEAST) & MATCH.draft)
+        Part(
+            shape="closed",
+            undercut=False,
+            tool_side="male",
+            draft_deg=GE(DRAFT_LEAST) & MATCH.draft,
+        )
     )
     @advice(
         id="NEED-090",
         title="Slide the core out",
-        reason="A straight core with {draft:angle} of taper slides out once it has started.",
+        reason="A straight core with {draft:angle} of taper slides out once started.",
     )
     def core_slides_out(self, draft: float) -> Need:
         return Need("removal", "one-piece-with-care")
@@ -171,9 +198,10 @@ class StockPlate:
         Part(shape="flat", length_m=MATCH.length, width_m=MATCH.width),
         Plate(length_m=MATCH.plate_length, width_m=MATCH.plate_width),
         TEST(
-            lambda length, width, plate_length, plate_width: min(plate_length, plate_width)
-            >= min(length, width) + 2 * EDGE
-            and max(plate_length, plate_width) >= max(length, width) + 2 * EDGE
+            lambda length, width, plate_length, plate_width: (
+                min(plate_length, plate_width) >= min(length, width) + 2 * EDGE
+                and max(plate_length, plate_width) >= max(length, width) + 2 * EDGE
+            )
         ),
     )
     @advice(
@@ -181,7 +209,8 @@ class StockPlate:
         title="Look at the plate in stock",
         reason=(
             "A plate of {plate_length:length} by {plate_width:length} carries the part of "
-            "{length:length} by {width:length} with {film_past_part:length} to spare all round."
+            "{length:length} by {width:length} with {film_past_part:length} to spare all "
+            "round."
         ),
         limits=("film_past_part",),
     )
@@ -194,9 +223,10 @@ class StockPlate:
         Part(length_m=MATCH.length, width_m=MATCH.width),
         Plate(length_m=MATCH.plate_length, width_m=MATCH.plate_width),
         TEST(
-            lambda length, width, plate_length, plate_width: min(plate_length, plate_width)
-            >= min(length, width) + 2 * TABLE
-            and max(plate_length, plate_width) >= max(length, width) + 2 * TABLE
+            lambda length, width, plate_length, plate_width: (
+                min(plate_length, plate_width) >= min(length, width) + 2 * TABLE
+                and max(plate_length, plate_width) >= max(length, width) + 2 * TABLE
+            )
         ),
     )
     @advice(
@@ -204,7 +234,8 @@ class StockPlate:
         title="Look at the plate as a table to bag to",
         reason=(
             "A plate of {plate_length:length} by {plate_width:length} leaves at least "
-            "{table_margin:length} round the part for the foot of a tool and a line of tape."
+            "{table_margin:length} round the part for the foot of a tool and a line of "
+            "tape."
         ),
         limits=("table_margin",),
     )
@@ -223,7 +254,10 @@ class FaceAndLaminate:
     @advice(
         id="NEED-110",
         title="Give the tool a polished face",
-        reason="A gloss part copies its tool: the tool's face must be filled, sealed and polished.",
+        reason=(
+            "A gloss part copies its tool: the tool's face must be filled, sealed and "
+            "polished."
+        ),
     )
     def gloss_face(self, target: str) -> Need:
         return Need("face", "polished")
@@ -251,8 +285,9 @@ class FaceAndLaminate:
         id="NEED-140",
         title="Keep release off the part",
         reason=(
-            "The face is to be {after}ed afterwards, and what a release leaves behind spoils "
-            "the bond: uncoated peel ply or abrading is needed whatever the release."
+            "The face is to be {after}ed afterwards, and what a release leaves behind "
+            "spoils the bond: uncoated peel ply or abrading is needed whatever the "
+            "release."
         ),
         cites=("peel-ply-far-06-28",),
     )
@@ -293,7 +328,10 @@ class FaceAndLaminate:
 
     @Rule(
         Part(
-            shape=MATCH.shape, length_m=MATCH.length, width_m=MATCH.width, depth_m=MATCH.depth
+            shape=MATCH.shape,
+            length_m=MATCH.length,
+            width_m=MATCH.width,
+            depth_m=MATCH.depth,
         )
     )
     @advice(
@@ -302,7 +340,9 @@ class FaceAndLaminate:
         reason="The moulded face measures about {value:area} developed.",
         cites=("common-practice",),
     )
-    def face_area(self, shape: volumes.Shape, length: float, width: float, depth: float) -> Finding:
+    def face_area(
+        self, shape: volumes.Shape, length: float, width: float, depth: float
+    ) -> Finding:
         return Finding(
             "face-area",
             "Moulded face, developed",

@@ -7,6 +7,37 @@ from advisor.reasoning.facts import Activity, Bagging, Cure, Found, Oven, Part, 
 from advisor.reasoning.rulebook import advice
 
 BASE = limit("base_thickness")
+MAP_MARGIN = limit("oven_margin")
+
+
+def part_is_larger(
+    oven_length: float,
+    oven_width: float,
+    oven_height: float,
+    length: float,
+    width: float,
+    depth: float,
+) -> bool:
+    """Return whether the part, turned any way, is larger than the oven."""
+    oven, part = (oven_length, oven_width, oven_height), (length, width, depth)
+    return any(x > y for x, y in zip(sorted(part), sorted(oven), strict=True))
+
+
+def tool_is_larger(
+    oven_length: float,
+    oven_width: float,
+    oven_height: float,
+    length: float,
+    width: float,
+    depth: float,
+    margin: float,
+    form: str,
+) -> bool:
+    """Return whether the tool with its margin, lying flat, is larger than the oven."""
+    floor, tool = (oven_length, oven_width), (length + 2 * margin, width + 2 * margin)
+    height = depth + (0.0 if form in ("laminate", "plate") else BASE)
+    too_wide = any(x > y for x, y in zip(sorted(tool), sorted(floor), strict=True))
+    return too_wide or height > oven_height
 
 
 class OvenFit:
@@ -18,7 +49,10 @@ class OvenFit:
     @advice(
         id="OVEN-010",
         title="Never cure in an oven that is used for food",
-        reason="Resin, film and paint give off vapours that stay in an oven and poison food, now and later.",
+        reason=(
+            "Resin, film and paint give off vapours that stay in an oven and poison food, "
+            "now and later."
+        ),
         cites=("common-practice", "polymer-fume-fever-entry"),
     )
     def no_kitchen_oven(self, cure_c: float) -> Refusal:
@@ -38,25 +72,19 @@ class OvenFit:
         return Refusal("an oven that holds {cure_c:temperature}")
 
     @Rule(
-        Oven(length_m=MATCH.oven_length, width_m=MATCH.oven_width, height_m=MATCH.oven_height),
-        Part(length_m=MATCH.length, width_m=MATCH.width, depth_m=MATCH.depth),
-        TEST(
-            lambda oven_length, oven_width, oven_height, length, width, depth: any(
-                part > oven
-                for part, oven in zip(
-                    sorted((length, width, depth)),
-                    sorted((oven_length, oven_width, oven_height)),
-                    strict=True,
-                )
-            )
+        Oven(
+            length_m=MATCH.oven_length, width_m=MATCH.oven_width, height_m=MATCH.oven_height
         ),
+        Part(length_m=MATCH.length, width_m=MATCH.width, depth_m=MATCH.depth),
+        TEST(part_is_larger),
     )
     @advice(
         id="OVEN-030",
         title="Find an oven the part fits in",
         reason=(
-            "The oven is {oven_length:length} by {oven_width:length} by {oven_height:length} "
-            "inside; the part alone is {length:length} by {width:length} by {depth:length}."
+            "The oven is {oven_length:length} by {oven_width:length} by "
+            "{oven_height:length} inside; the part alone is {length:length} by "
+            "{width:length} by {depth:length}."
         ),
     )
     def part_too_big(
@@ -78,7 +106,9 @@ class OvenFit:
         cites=("ca-pressure-orders", "asme-viii-page", "uk-l122-copy"),
     )
     def no_vessel(self, kind: str) -> Refusal:
-        return Refusal("a certified autoclave with inspection in date, or a vacuum-only prepreg")
+        return Refusal(
+            "a certified autoclave with inspection in date, or a vacuum-only prepreg"
+        )
 
 
 class ToolFit:
@@ -87,28 +117,20 @@ class ToolFit:
     stage = "bagging"
 
     @Rule(
-        Oven(length_m=MATCH.oven_length, width_m=MATCH.oven_width, height_m=MATCH.oven_height),
+        Oven(
+            length_m=MATCH.oven_length, width_m=MATCH.oven_width, height_m=MATCH.oven_height
+        ),
         Part(length_m=MATCH.length, width_m=MATCH.width, depth_m=MATCH.depth),
         Bagging(margin_m=MATCH.margin, name=MATCH.bag),
         Tool(name=MATCH.name, form=MATCH.form),
-        TEST(
-            lambda oven_length, oven_width, oven_height, length, width, depth, margin, form: any(
-                tool > oven
-                for tool, oven in zip(
-                    sorted((length + 2 * margin, width + 2 * margin)),
-                    sorted((oven_length, oven_width)),
-                    strict=True,
-                )
-            )
-            or depth + (0.0 if form in ("laminate", "plate") else BASE) > oven_height
-        ),
+        TEST(tool_is_larger),
     )
     @advice(
         id="OVEN-050",
         title="Fit tool and bag margin in the oven",
         reason=(
-            "{name} with {margin:length} of margin for {bag} does not lie flat in an oven of "
-            "{oven_length:length} by {oven_width:length} by {oven_height:length}."
+            "{name} with {margin:length} of margin for {bag} does not lie flat in an oven "
+            "of {oven_length:length} by {oven_width:length} by {oven_height:length}."
         ),
         limits=("base_thickness",),
     )
@@ -133,20 +155,22 @@ class OvenConditions:
 
     stage = "plan"
 
-    @Rule(Oven(kind=MATCH.kind, over_temperature_trip=False), Cure(temperature_c=MATCH.cure_c))
+    @Rule(
+        Oven(kind=MATCH.kind, over_temperature_trip=False), Cure(temperature_c=MATCH.cure_c)
+    )
     @advice(
         id="OVEN-110",
         title="Fit an independent over-temperature cut-out",
         reason=(
-            "The {kind} oven has no cut-out of its own: a stuck contactor then heats bag, film "
-            "and resin until they burn."
+            "The {kind} oven has no cut-out of its own: a stuck contactor then heats bag, "
+            "film and resin until they burn."
         ),
         cites=("nfpa-86-inspection", "nfpa-86-notes"),
     )
     def no_trip(self, kind: str, cure_c: float) -> Condition:
         return Condition(
-            "The oven has an over-temperature cut-out with its own sensor and contactor, set "
-            "below the lowest limit in the load, and it has been tripped on purpose.",
+            "The oven has an over-temperature cut-out with its own sensor and contactor, "
+            "set below the lowest limit in the load, and it has been tripped on purpose.",
             "date and initials of the test; wiring signed by a licensed electrician",
         )
 
@@ -154,13 +178,16 @@ class OvenConditions:
     @advice(
         id="OVEN-120",
         title="Have a home-built oven looked at",
-        reason="No listed oven: wiring, lining, exhaust and place are for licensed and local people to judge.",
+        reason=(
+            "No listed oven: wiring, lining, exhaust and place are for licensed and local "
+            "people to judge."
+        ),
         cites=("fire-code-ovens", "fire-code-oven-classes"),
     )
     def home_built(self, cure_c: float) -> Condition:
         return Condition(
-            "Local fire authority or insurer has been asked, wiring signed, lining and clearance "
-            "non-combustible, exhaust led outdoors, heat off if the fan stops.",
+            "Local fire authority or insurer has been asked, wiring signed, lining and "
+            "clearance non-combustible, exhaust led outdoors, heat off if the fan stops.",
             "signed check list, kept with the job",
         )
 
@@ -168,13 +195,16 @@ class OvenConditions:
     @advice(
         id="OVEN-130",
         title="Keep the flame out of the heated space",
-        reason="The oven burns fuel: vapour from the load meets the flame, and carbon monoxide the people.",
+        reason=(
+            "The oven burns fuel: vapour from the load meets the flame, and carbon "
+            "monoxide the people."
+        ),
         cites=("fire-code-oven-classes",),
     )
     def burner_outside(self, kind: str) -> Condition:
         return Condition(
-            "The burner stands outside the heated and occupied space with its own flue, and a "
-            "carbon monoxide alarm is fitted.",
+            "The burner stands outside the heated and occupied space with its own flue, "
+            "and a carbon monoxide alarm is fitted.",
             "check by a licensed fitter",
         )
 
@@ -201,11 +231,20 @@ class WeakDoubt:
 
     stage = "bagging"
 
-    @Rule(Oven(kind="home-built", limit_c=MATCH.oven_c), Found(key="tool-temperature", value=MATCH.hot), Bagging(name=MATCH.bag), TEST(lambda oven_c, hot: hot > oven_c - 10))
+    @Rule(
+        Oven(kind="home-built", limit_c=MATCH.oven_c),
+        Found(key="tool-temperature", value=MATCH.hot),
+        Bagging(name=MATCH.bag),
+        TEST(lambda oven_c, hot: hot > oven_c - MAP_MARGIN),
+    )
     @advice(
         id="OVEN-150",
         title="Map an oven that works at its limit",
-        reason="The oven goes to {oven_c:temperature} and must hold {hot:temperature}: corners may never get there.",
+        reason=(
+            "The oven goes to {oven_c:temperature} and must hold {hot:temperature}: "
+            "corners may never get there."
+        ),
+        limits=("oven_margin",),
     )
     def at_its_limit(self, oven_c: float, hot: float, bag: str) -> Doubtful:
         return Doubtful(
@@ -229,21 +268,36 @@ class OvenCautions:
     def oven_caution(self, kind: str) -> Caution:
         return Caution("oven", "heats")
 
-    @Rule(Activity(name=MATCH.activity & among("heats", "demoulds")), Cure(temperature_c=MATCH.cure_c))
+    @Rule(
+        Activity(name=MATCH.activity & among("heats", "demoulds")),
+        Cure(temperature_c=MATCH.cure_c),
+    )
     @advice(
         id="CAUT-420",
         title="Guard against burns",
-        reason="At {cure_c:temperature} metal burns at a touch and a block stays hot inside for hours.",
+        reason=(
+            "At {cure_c:temperature} metal burns at a touch and a block stays hot inside "
+            "for hours."
+        ),
         cites=("memory-burn-thresholds", "common-practice"),
     )
     def burn_caution(self, activity: str, cure_c: float) -> Caution:
         return Caution("hot-surface", activity)
 
-    @Rule(Activity(name=MATCH.activity & among("heats", "mixes-resin", "uses-solvent", "uses-styrene")), Oven(kind=MATCH.kind))
+    @Rule(
+        Activity(
+            name=MATCH.activity
+            & among("heats", "mixes-resin", "uses-solvent", "uses-styrene")
+        ),
+        Oven(kind=MATCH.kind),
+    )
     @advice(
         id="CAUT-430",
         title="Guard against fire",
-        reason="Heat, resin, peroxide and solvent all start fires, and nobody sees one in a locked shop.",
+        reason=(
+            "Heat, resin, peroxide and solvent all start fires, and nobody sees one in a "
+            "locked shop."
+        ),
         cites=("fire-code-ovens", "uncontrolled-cure-page"),
     )
     def fire_caution(self, activity: str, kind: str) -> Caution:
@@ -262,7 +316,10 @@ class OvenCautions:
     @advice(
         id="CAUT-450",
         title="Guard against shock",
-        reason="Home-built heaters and their wiring are a shock and fire risk until a licensed electrician has signed them.",
+        reason=(
+            "Home-built heaters and their wiring are a shock and fire risk until a "
+            "licensed electrician has signed them."
+        ),
     )
     def electric_heat_caution(self) -> Caution:
         return Caution("electrical", "heats")

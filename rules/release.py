@@ -15,11 +15,22 @@ from advisor.reasoning.conclusions import (
     Trial,
 )
 from advisor.reasoning.expert import MATCH, NE, TEST, Rule, among
-from advisor.reasoning.facts import Activity, Finish, Found, Need, Part, Release, Run, Sealing, Tool
+from advisor.reasoning.facts import (
+    Activity,
+    Finish,
+    Found,
+    Need,
+    Part,
+    Release,
+    Run,
+    Sealing,
+    Tool,
+)
 from advisor.reasoning.rulebook import RuleBody, advice
 
 STRAIN = limit("film_strip_strain")
 NARROWEST = limit("film_strip_width")
+LASTS = limit("lasting_pulls")
 PAST_PART = limit("film_past_part")
 
 
@@ -51,8 +62,8 @@ class JudgeRelease:
         id="REL-020",
         title="Never put a liquid release on open pores",
         reason=(
-            "{release} is for a sealed, smooth face; open pores of {name} drink it and the resin "
-            "keys in."
+            "{release} is for a sealed, smooth face; open pores of {name} drink it and "
+            "the resin keys in."
         ),
     )
     def drinks_the_release(self, release: str, name: str) -> RuledOut:
@@ -66,7 +77,10 @@ class JudgeRelease:
     @advice(
         id="REL-030",
         title="Do not force film over this shape",
-        reason="{release} lies on flat and developable faces; on a {shape} part it wrinkles and tears.",
+        reason=(
+            "{release} lies on flat and developable faces; on a {shape} part it wrinkles "
+            "and tears."
+        ),
     )
     def film_does_not_lie(
         self, shape: str, release: str, suits: list[str], strips: list[str]
@@ -82,10 +96,10 @@ class JudgeRelease:
         id="REL-040",
         title="Lay film in strips on a double curve, or not at all",
         reason=(
-            "A {shape} face is the worst case for {release}: at a radius of {radius:length} "
-            "strips may be {value:length} wide before the film is strained over "
-            "{film_strip_strain:percent}, and under {film_strip_width:length} they are not "
-            "worth laying."
+            "A {shape} face is the worst case for {release}: at a radius of "
+            "{radius:length} strips may be {value:length} wide before the film is "
+            "strained over {film_strip_strain:percent}, and under "
+            "{film_strip_width:length} they are not worth laying."
         ),
         limits=("film_strip_strain", "film_strip_width"),
     )
@@ -100,7 +114,11 @@ class JudgeRelease:
             "mm",
             "w = R · √(8 ε)",
             limit=NARROWEST,
-            judgement="ok" if width >= 2 * NARROWEST else "watch" if width >= NARROWEST else "fail",
+            judgement="ok"
+            if width >= 2 * NARROWEST
+            else "watch"
+            if width >= NARROWEST
+            else "fail",
         )
         if width < NARROWEST:
             return [finding, RuledOut("a gentler curve, or a release that is brushed on")]
@@ -108,7 +126,10 @@ class JudgeRelease:
             finding,
             Doubtful(
                 "Film strips lie without wrinkles and their seams do not leak resin.",
-                "one strip pair on the tightest area, pressed out, bagged cold and looked at",
+                (
+                    "one strip pair on the tightest area, pressed out, bagged cold and "
+                    "looked at"
+                ),
             ),
         ]
 
@@ -131,7 +152,10 @@ class JudgeRelease:
     @advice(
         id="REL-055",
         title="Expect to fill before paint",
-        reason="{release} prints its texture or wrinkles, which have to be filled or sanded before paint.",
+        reason=(
+            "{release} prints its texture or wrinkles, which have to be filled or sanded "
+            "before paint."
+        ),
     )
     def texture_under_paint(self, release: str) -> Doubtful:
         return Doubtful(
@@ -161,8 +185,8 @@ class JudgeRelease:
         id="REL-070",
         title="Put film over putty",
         reason=(
-            "Styrene and peroxide left in {seal} can upset the cure and the release; prepreg "
-            "must not lie on it uncovered."
+            "Styrene and peroxide left in {seal} can upset the cure and the release; "
+            "prepreg must not lie on it uncovered."
         ),
     )
     def putty_needs_film(self, seal: str, release: str) -> RuledOut:
@@ -171,12 +195,15 @@ class JudgeRelease:
     @Rule(
         Run(parts=MATCH.parts),
         Release(name=MATCH.release, pulls=MATCH.pulls, is_film=False),
-        TEST(lambda parts, pulls: parts > 1 and pulls >= 3),
+        TEST(lambda parts, pulls: parts > 1 and pulls >= LASTS),
     )
     @advice(
         id="REL-080",
         title="Use a release that lasts for a run",
-        reason="{release} gives about {pulls:number} pulls an application; {parts} parts are wanted.",
+        reason=(
+            "{release} gives about {pulls:number} pulls an application; {parts} parts are "
+            "wanted."
+        ),
         cites=("release-guidelines", "common-practice"),
     )
     def lasts_for_a_run(self, release: str, pulls: float, parts: int) -> Good:
@@ -191,7 +218,10 @@ class JudgeRelease:
     @advice(
         id="REL-090",
         title="Accept that pores show under film",
-        reason="Over the bare pores of {name}, {release} bridges but does not fill: pores and seams show.",
+        reason=(
+            "Over the bare pores of {name}, {release} bridges but does not fill: pores "
+            "and seams show."
+        ),
         cites=("student-wiki-film", "common-practice"),
     )
     def pores_under_film(self, name: str, release: str, shape: str) -> Doubtful:
@@ -213,24 +243,32 @@ class ReleaseSteps:
     @advice(
         id="STEP-410",
         title="Try the release on a coupon of the same face",
-        reason="New and reconditioned faces are where parts stick; twenty more coats do not cure an unsealed one.",
+        reason=(
+            "New and reconditioned faces are where parts stick; twenty more coats do not "
+            "cure an unsealed one."
+        ),
         cites=("release-questions-page", "common-practice"),
     )
     def release_coupon(self, name: str, release: str) -> list[Step | Trial]:
         return [
             Step(
                 "release",
-                "Put the whole build-up and {release} on an offcut or a corner outside the part, "
-                "cure a small patch of the same prepreg on it, and peel it.",
+                "Put the whole build-up and {release} on an offcut or a corner outside "
+                "the part, cure a small patch of the same prepreg on it, and peel it.",
                 does=("handles-prepreg", "heats", "demoulds"),
                 hold_point=HoldPoint(
-                    "Coupon lets go", "peels by hand, leaves nothing on the face", "coupon number"
+                    "Coupon lets go",
+                    "peels by hand, leaves nothing on the face",
+                    "coupon number",
                 ),
             ),
             Trial(
                 "Release coupon: same block, seal, {release} and prepreg, full cycle.",
                 "the patch peels by hand and the face is unmarked",
-                "any sticking, marked face or tacky resin: strip, find the cause, do not add coats",
+                (
+                    "any sticking, marked face or tacky resin: strip, find the cause, do "
+                    "not add coats"
+                ),
             ),
         ]
 
@@ -238,18 +276,23 @@ class ReleaseSteps:
     @advice(
         id="STEP-420",
         title="Apply the semi-permanent release",
-        reason="It is a film a few molecules thick: it holds only on a clean, sealed, dry face, coat by coat.",
+        reason=(
+            "It is a film a few molecules thick: it holds only on a clean, sealed, dry "
+            "face, coat by coat."
+        ),
         cites=("release-guidelines",),
     )
     def apply_semi_permanent(self, release: str, name: str) -> Step:
         return Step(
             "release",
-            "Air dry and clean. Mould sealer twice, 15-30 min apart; then release 3 to 6 coats, "
-            "15 min apart, a fresh white cotton cloth for each; cure as its sheet says before the "
-            "first ply. Ventilate until dry and odour-free.",
+            "Air dry and clean. Mould sealer twice, 15-30 min apart; then release 3 to 6 "
+            "coats, 15 min apart, a fresh white cotton cloth for each; cure as its sheet "
+            "says before the first ply. Ventilate until dry and odour-free.",
             does=("uses-solvent",),
             hold_point=HoldPoint(
-                "Tape test at four places", "tape of the same roll slides off evenly", "coats, minutes"
+                "Tape test at four places",
+                "tape of the same roll slides off evenly",
+                "coats, minutes",
             ),
         )
 
@@ -257,16 +300,22 @@ class ReleaseSteps:
     @advice(
         id="STEP-430",
         title="Wax in thin coats and wait",
-        reason="A thick or fresh coat smears under the bag and prints; thin coats harden right through.",
+        reason=(
+            "A thick or fresh coat smears under the bag and prints; thin coats harden "
+            "right through."
+        ),
         cites=("mould-polish-page",),
     )
     def apply_wax(self, release: str, name: str) -> Step:
         return Step(
             "release",
-            "Three to four thin coats on a new face, 30 min apart, each polished out; leave "
-            "overnight before the first part; two coats before the second, one before the third.",
+            "Three to four thin coats on a new face, 30 min apart, each polished out; "
+            "leave overnight before the first part; two coats before the second, one "
+            "before the third.",
             does=("uses-solvent",),
-            hold_point=HoldPoint("Tape test at four places", "tape slides off evenly", "coats"),
+            hold_point=HoldPoint(
+                "Tape test at four places", "tape slides off evenly", "coats"
+            ),
         )
 
     @Rule(Release(id="pva", name=MATCH.release), Tool(name=MATCH.name))
@@ -279,28 +328,32 @@ class ReleaseSteps:
     def apply_pva(self, release: str, name: str) -> Step:
         return Step(
             "release",
-            "Over polished wax, two to three mist coats and then one wet coat; dry 30 min or "
-            "until it is a firm film everywhere; mask the flange where sealant tape goes.",
+            "Over polished wax, two to three mist coats and then one wet coat; dry 30 min "
+            "or until it is a firm film everywhere; mask the flange where sealant tape "
+            "goes.",
             does=("uses-solvent",),
             hold_point=HoldPoint("Film dry and closed", "no milky or wet place", "minutes"),
         )
 
-    @Rule(Release(is_film=True, fluoropolymer=True, name=MATCH.release), Tool(name=MATCH.name))
+    @Rule(
+        Release(is_film=True, fluoropolymer=True, name=MATCH.release), Tool(name=MATCH.name)
+    )
     @advice(
         id="STEP-450",
         title="Run the film past the part and over the edge",
         reason=(
-            "Resin bleeds past the plies: where it meets bare tool it bonds, and has to be "
-            "chiselled off."
+            "Resin bleeds past the plies: where it meets bare tool it bonds, and has to "
+            "be chiselled off."
         ),
         limits=("film_past_part",),
     )
     def film_past_the_edge(self, release: str, name: str) -> Step:
         return Step(
             "release",
-            "Round the tool's outer edges. Lay the film from the middle, press out every bubble, "
-            "run it at least {film_past_part:length} past the net edge and over the tool's edge; "
-            "lap seams in the draw direction. No heat gun, flame or hot wire on it.",
+            "Round the tool's outer edges. Lay the film from the middle, press out every "
+            "bubble, run it at least {film_past_part:length} past the net edge and over "
+            "the tool's edge; lap seams in the draw direction. No heat gun, flame or hot "
+            "wire on it.",
             does=("handles-film",),
             quantities=(Quantity("Film past the net edge, at least", PAST_PART, "mm"),),
             hold_point=HoldPoint(
@@ -310,7 +363,11 @@ class ReleaseSteps:
             ),
         )
 
-    @Rule(Release(is_film=False, name=MATCH.release), Sealing(id=NE("none")), Tool(soft=True, name=MATCH.name))
+    @Rule(
+        Release(is_film=False, name=MATCH.release),
+        Sealing(id=NE("none")),
+        Tool(soft=True, name=MATCH.name),
+    )
     @advice(
         id="STEP-460",
         title="Release past the part and over the edge",
@@ -320,9 +377,9 @@ class ReleaseSteps:
     def release_past_the_edge(self, release: str, name: str) -> Step:
         return Step(
             "release",
-            "Carry seal and release at least {film_past_part:length} past the net edge and over "
-            "the tool's edge, all round. Use a barrier film or a sacrificial ply on the first "
-            "part if the coupon left any doubt.",
+            "Carry seal and release at least {film_past_part:length} past the net edge "
+            "and over the tool's edge, all round. Use a barrier film or a sacrificial ply "
+            "on the first part if the coupon left any doubt.",
             does=(),
             quantities=(Quantity("Release past the net edge, at least", PAST_PART, "mm"),),
         )

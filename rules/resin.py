@@ -11,11 +11,19 @@ class ResinCautions:
 
     stage = "people"
 
-    @Rule(Activity(name=MATCH.activity & among("mixes-resin", "handles-prepreg", "sands-tool", "trims-part")), Cure(resin=MATCH.resin))
+    @Rule(
+        Activity(
+            name=MATCH.activity
+            & among("mixes-resin", "handles-prepreg", "sands-tool", "trims-part")
+        ),
+        Cure(resin=MATCH.resin),
+    )
     @advice(
         id="CAUT-510",
         title="Guard against epoxy allergy",
-        reason="Resin, hardener, prepreg and half-cured dust can sensitise the skin for life.",
+        reason=(
+            "Resin, hardener, prepreg and half-cured dust can sensitise the skin for life."
+        ),
         cites=("epoxy-resin-sds", "amine-hardener-sds", "uk-epoxy-sensitisation"),
     )
     def epoxy_caution(self, activity: str, resin: str) -> Caution:
@@ -25,7 +33,9 @@ class ResinCautions:
     @advice(
         id="CAUT-520",
         title="Guard against runaway heat",
-        reason="As little as 100 g of mixed resin in a pot has gone to about 200 °C (400 °F).",
+        reason=(
+            "As little as 100 g of mixed resin in a pot has gone to about 200 °C (400 °F)."
+        ),
         cites=("uncontrolled-cure-page", "university-resin-fire-lesson"),
     )
     def exotherm_caution(self, resin: str) -> Caution:
@@ -75,7 +85,9 @@ class ResinCautions:
     @advice(
         id="CAUT-570",
         title="Guard the people who take the waste",
-        reason="Uncured resin, rags and dust burn, heat up or harm whoever handles them next.",
+        reason=(
+            "Uncured resin, rags and dust burn, heat up or harm whoever handles them next."
+        ),
         cites=("hazardous-waste-article", "waste-two-part-epoxy"),
     )
     def waste_caution(self, resin: str) -> Caution:

@@ -1,7 +1,14 @@
 """How a tool's face is sealed: judged for each tool, then written as steps."""
 
 from advisor.knowledge.tables import limit
-from advisor.reasoning.conclusions import Doubtful, Good, HoldPoint, Quantity, RuledOut, Step
+from advisor.reasoning.conclusions import (
+    Doubtful,
+    Good,
+    HoldPoint,
+    Quantity,
+    RuledOut,
+    Step,
+)
 from advisor.reasoning.expert import GE, LT, MATCH, NE, TEST, Rule, among
 from advisor.reasoning.facts import Cure, Found, Need, Part, Run, Sealing, Tool
 from advisor.reasoning.rulebook import advice
@@ -21,7 +28,7 @@ class JudgeSealing:
     @advice(
         id="SEAL-010",
         title="Leave a tight face bare",
-        reason="{name} has no pores to fill: a coat would only add a layer that can let go.",
+        reason="{name} has no pores to fill: a coat only adds a layer that can let go.",
     )
     def nothing_to_fill(self, name: str, seal: str) -> RuledOut:
         return RuledOut("a porous tool")
@@ -44,8 +51,8 @@ class JudgeSealing:
         id="SEAL-020",
         title="Fill the pores",
         reason=(
-            "Open pores of {name} print through any film under vacuum; the face asked for is "
-            "{face}."
+            "Open pores of {name} print through any film under vacuum; the face asked for "
+            "is {face}."
         ),
     )
     def pores_print(self, name: str, face: str) -> RuledOut:
@@ -69,7 +76,10 @@ class JudgeSealing:
     @advice(
         id="SEAL-040",
         title="Do not seal with a coat that softens in the cure",
-        reason="{seal} holds {baked:temperature} at best, after baking; the tool sees {hot:temperature}.",
+        reason=(
+            "{seal} holds {baked:temperature} at best, after baking; the tool sees "
+            "{hot:temperature}."
+        ),
         cites=("tg-after-cold-cure-maker", "common-practice"),
     )
     def coat_softens(self, seal: str, hot: float, baked: float) -> RuledOut:
@@ -84,32 +94,42 @@ class JudgeSealing:
         id="SEAL-050",
         title="Prove a coat with little heat to spare",
         reason=(
-            "{seal} holds {baked:temperature} after baking, less than {coat_margin:difference} "
-            "over the {hot:temperature} it will see: it may creep, print or stick."
+            "{seal} holds {baked:temperature} after baking, less than "
+            "{coat_margin:difference} over the {hot:temperature} it will see: it may "
+            "creep, print or stick."
         ),
         limits=("coat_margin",),
     )
     def little_to_spare(self, seal: str, hot: float, baked: float) -> Doubtful:
         return Doubtful(
             "The baked coat is unmarked after a full cycle under film and bag.",
-            "a coated coupon through the whole cycle, then a fingernail and a straight edge",
+            (
+                "a coated coupon through the whole cycle, then a fingernail and a "
+                "straight edge"
+            ),
         )
 
     @Rule(
         Found(key="tool-temperature", value=MATCH.hot),
-        Sealing(id=NE("none"), name=MATCH.seal, limit_as_painted_c=MATCH.painted, limit_baked_c=MATCH.baked),
+        Sealing(
+            id=NE("none"),
+            name=MATCH.seal,
+            limit_as_painted_c=MATCH.painted,
+            limit_baked_c=MATCH.baked,
+        ),
         Tool(name=MATCH.name, short_limit_c=MATCH.stop),
         TEST(
-            lambda hot, painted, baked, stop: painted < hot + COAT_MARGIN <= baked
-            and hot + BAKE_HOLD > stop
+            lambda hot, painted, baked, stop: (
+                painted < hot + COAT_MARGIN <= baked and hot + BAKE_HOLD > stop
+            )
         ),
     )
     @advice(
         id="SEAL-060",
         title="Do not bake the coat hotter than the tool stands",
         reason=(
-            "{seal} has to be baked {bake_hold:difference} above the cure to hold, and {name} "
-            "stands no more than {stop:temperature}."
+            "{seal} has to be baked {bake_hold:difference} above the cure to hold, and "
+            "{name} stands no more than {stop:temperature}."
         ),
         limits=("coat_margin", "bake_hold"),
     )
@@ -126,7 +146,9 @@ class JudgeSealing:
     @advice(
         id="SEAL-070",
         title="Fill before coating",
-        reason="{seal} bridges pores to {fills:length}; those of {name} run to {pore:length}.",
+        reason=(
+            "{seal} bridges pores to {fills:length}; those of {name} run to {pore:length}."
+        ),
     )
     def pores_too_large(self, name: str, seal: str, pore: float, fills: float) -> RuledOut:
         return RuledOut("a finer block, or a filler under the coat")
@@ -151,14 +173,17 @@ class JudgeSealing:
         id="SEAL-090",
         title="Try styrene on foam before relying on it",
         reason=(
-            "{seal} holds styrene: it dissolves polystyrene foam, and most polyurethane foam "
-            "stands it; the label on the foam does not always say which it is."
+            "{seal} holds styrene: it dissolves polystyrene foam, and most polyurethane "
+            "foam stands it; the label on the foam does not always say which it is."
         ),
         cites=("plug-materials-page",),
     )
     def styrene_on_foam(self, seal: str, name: str) -> Doubtful:
         return Doubtful(
-            "A dab of the mixed putty left overnight has not attacked an offcut of the foam.",
+            (
+                "A dab of the mixed putty left overnight has not attacked an offcut of "
+                "the foam."
+            ),
             "an offcut, looked at after 24 h",
         )
 
@@ -169,7 +194,10 @@ class JudgeSealing:
     @advice(
         id="SEAL-100",
         title="Ease the radii under a glass skin",
-        reason="Glass cloth bridges below {skin_radius:length}; the tightest radius is {radius:length}.",
+        reason=(
+            "Glass cloth bridges below {skin_radius:length}; the tightest radius is "
+            "{radius:length}."
+        ),
         limits=("skin_radius",),
     )
     def skin_bridges(self, radius: float, seal: str) -> Doubtful:
@@ -204,7 +232,10 @@ class JudgeSealing:
     @advice(
         id="SEAL-120",
         title="Seal tight for the autoclave",
-        reason="Under pressure every leak is driven into the laminate, and {seal} does not hold gas.",
+        reason=(
+            "Under pressure every leak is driven into the laminate, and {seal} does not "
+            "hold gas."
+        ),
     )
     def leaks_in_autoclave(self, seal: str, name: str) -> RuledOut:
         return RuledOut("vacuum pressure")
@@ -223,7 +254,10 @@ class SealInsideThePart:
     @advice(
         id="SEAL-130",
         title="Do not leave a shell inside the part",
-        reason="When the core goes, a {seal} stays behind as a shell that is locked in as the core was.",
+        reason=(
+            "When the core goes, a {seal} stays behind as a shell that is locked in as "
+            "the core was."
+        ),
     )
     def shell_stays(self, seal: str) -> RuledOut:
         return RuledOut("a tool that slides or opens")
@@ -231,14 +265,16 @@ class SealInsideThePart:
     @Rule(
         Need(kind="removal", value="opens-or-goes"),
         Part(tool_side="male"),
-        Sealing(id=NE("epoxy-glass-skin"), name=MATCH.seal, build_m=MATCH.build & GE(PEELABLE)),
+        Sealing(
+            id=NE("epoxy-glass-skin"), name=MATCH.seal, build_m=MATCH.build & GE(PEELABLE)
+        ),
     )
     @advice(
         id="SEAL-140",
         title="Show that the seal comes out with the core",
         reason=(
-            "{seal} is {build:gap} thick; above {peelable_seal:gap} it may stay in the part when "
-            "the core has gone."
+            "{seal} is {build:gap} thick; above {peelable_seal:gap} it may stay in the "
+            "part when the core has gone."
         ),
         limits=("peelable_seal",),
     )
@@ -254,33 +290,45 @@ class SealingSteps:
 
     stage = "plan"
 
-    @Rule(Tool(owned=False, name=MATCH.name, soft=True), Sealing(id=NE("none"), name=MATCH.seal))
+    @Rule(
+        Tool(owned=False, name=MATCH.name, soft=True),
+        Sealing(id=NE("none"), name=MATCH.seal),
+    )
     @advice(
         id="STEP-210",
         title="Clean the block and decide: everything or nothing",
         reason=(
-            "Sanding takes the soft block much faster than the filler, so a spot-filled face "
-            "ends up with moats round every spot, and bare areas end low."
+            "Sanding takes the soft block much faster than the filler, so a spot-filled "
+            "face ends up with moats round every spot, and bare areas end low."
         ),
     )
     def everything_or_nothing(self, name: str, seal: str) -> Step:
         return Step(
             "seal",
-            "Vacuum the block with an H-class or HEPA cleaner until a dark cloth stays clean. "
-            "Seal the whole face and run over the edges; never fill in spots. Coat while the "
-            "block is cooling, at 20 °C or a little above, so that resin is drawn in and bubbles are not "
-            "blown out.",
+            "Vacuum the block with an H-class or HEPA cleaner until a dark cloth stays "
+            "clean. Seal the whole face and run over the edges; never fill in spots. Coat "
+            "while the block is cooling, at 20 °C or a little above, so that resin is "
+            "drawn in and bubbles are not blown out.",
             does=("cleans-dust",),
         )
 
     @Rule(
         Tool(owned=False, name=MATCH.name),
-        Sealing(id=NE("none"), name=MATCH.seal, layers=MATCH.layers, build_m=MATCH.build, styrene=False),
+        Sealing(
+            id=NE("none"),
+            name=MATCH.seal,
+            layers=MATCH.layers,
+            build_m=MATCH.build,
+            styrene=False,
+        ),
     )
     @advice(
         id="STEP-220",
         title="Build up the seal in order",
-        reason="Each layer closes what the one before leaves open; the build of {build:gap} was left in the cut.",
+        reason=(
+            "Each layer closes what the one before leaves open; the build of {build:gap} "
+            "was left in the cut."
+        ),
     )
     def build_up(self, name: str, seal: str, layers: list[str], build: float) -> Step:
         return Step(
@@ -290,19 +338,31 @@ class SealingSteps:
             quantities=(Quantity("Total build on the face", build, "mm"),),
             hold_point=HoldPoint(
                 "Face closed: no pinhole under a low lamp, no sand-through to the block",
-                "none found; a sand-through is skimmed again past the next edge, not dabbed",
+                (
+                    "none found; a sand-through is skimmed again past the next edge, not "
+                    "dabbed"
+                ),
                 "batch, mix ratio, temperature, humidity",
             ),
         )
 
     @Rule(
         Tool(owned=False, name=MATCH.name),
-        Sealing(id=NE("none"), name=MATCH.seal, layers=MATCH.layers, build_m=MATCH.build, styrene=True),
+        Sealing(
+            id=NE("none"),
+            name=MATCH.seal,
+            layers=MATCH.layers,
+            build_m=MATCH.build,
+            styrene=True,
+        ),
     )
     @advice(
         id="STEP-230",
         title="Build up the putty in order",
-        reason="Putty shrinks as it hardens, so it is filled twice; the build of {build:gap} was left in the cut.",
+        reason=(
+            "Putty shrinks as it hardens, so it is filled twice; the build of {build:gap} "
+            "was left in the cut."
+        ),
     )
     def build_up_putty(self, name: str, seal: str, layers: list[str], build: float) -> Step:
         return Step(
@@ -327,8 +387,9 @@ class SealingSteps:
         id="STEP-240",
         title="Bake the coat in stages",
         reason=(
-            "As painted the coat softens at {painted:temperature}; only a slow bake above the "
-            "{hot:temperature} of the cure makes it fit, and too fast a bake blisters it."
+            "As painted the coat softens at {painted:temperature}; only a slow bake above "
+            "the {hot:temperature} of the cure makes it fit, and too fast a bake blisters "
+            "it."
         ),
         cites=("post-cure-article", "tg-after-cold-cure-thread"),
         limits=("bake_hold",),
@@ -336,10 +397,10 @@ class SealingSteps:
     def bake_the_coat(self, hot: float, seal: str, painted: float) -> Step:
         return Step(
             "seal",
-            "Unbagged and fully supported, from 40 °C (104 °F) in steps of 10 °C (18 °F) with at "
-            "least 1 h at each, no faster than 10 °C (18 °F) an hour between, up to "
-            "{bake_hold:difference} above the tool temperature of {hot:temperature}; hold 4 h, "
-            "or as the resin's sheet says. Never above the tool's own limit.",
+            "Unbagged and fully supported, from 40 °C (104 °F) in steps of 10 °C (18 °F) "
+            "with at least 1 h at each, no faster than 10 °C (18 °F) an hour between, up "
+            "to {bake_hold:difference} above the tool temperature of {hot:temperature}; "
+            "hold 4 h, or as the resin's sheet says. Never above the tool's own limit.",
             does=("heats", "heats-porous"),
             hold_point=HoldPoint(
                 "Baked to the last step, thermocouple on the coat",
@@ -352,29 +413,37 @@ class SealingSteps:
     @advice(
         id="STEP-250",
         title="Clean and polish the bare face",
-        reason="What is on the tool is on the part: old wax, dust and scratches copy and hold.",
+        reason=(
+            "What is on the tool is on the part: old wax, dust and scratches copy and hold."
+        ),
     )
     def polish_bare_face(self, name: str) -> Step:
         return Step(
             "seal",
-            "Strip old release fully with the cleaner its sheet names, polish out scratches that "
-            "catch a fingernail, and wipe until a white cloth stays clean.",
+            "Strip old release fully with the cleaner its sheet names, polish out "
+            "scratches that catch a fingernail, and wipe until a white cloth stays clean.",
             does=("uses-solvent",),
             hold_point=HoldPoint(
                 "Face clean and whole", "water spreads and does not bead", "initials"
             ),
         )
 
-    @Rule(Tool(tightness=NE("tight"), porous=True, owned=False, name=MATCH.name), Sealing(id="none"))
+    @Rule(
+        Tool(tightness=NE("tight"), porous=True, owned=False, name=MATCH.name),
+        Sealing(id="none"),
+    )
     @advice(
         id="STEP-260",
         title="Bind the dust under the film",
-        reason="Film does not stick to dust; a starved coat binds it without filling the pores.",
+        reason=(
+            "Film does not stick to dust; a starved coat binds it without filling the "
+            "pores."
+        ),
     )
     def bind_the_dust(self, name: str) -> Step:
         return Step(
             "seal",
-            "Vacuum the face, wipe on a starved coat of dust binder, let it dry fully; no film on "
-            "a damp or dusty face.",
+            "Vacuum the face, wipe on a starved coat of dust binder, let it dry fully; no "
+            "film on a damp or dusty face.",
             does=("cleans-dust",),
         )

@@ -20,11 +20,14 @@ class StandingSteps:
     def read_together(self, title: str, name: str) -> Step:
         return Step(
             "prepare",
-            "Go through the steps at the bench. Name who stays with the oven, who may stop the "
-            "job, and whom to call. Work starts when every condition on the first page is signed.",
+            "Go through the steps at the bench. Name who stays with the oven, who may "
+            "stop the job, and whom to call. Work starts when every condition on the "
+            "first page is signed.",
             does=(),
             hold_point=HoldPoint(
-                "Conditions signed, people named", "every condition of the first page", "names"
+                "Conditions signed, people named",
+                "every condition of the first page",
+                "names",
             ),
         )
 
@@ -37,9 +40,10 @@ class StandingSteps:
     def keep_record(self, title: str, tools: int, life: int) -> Step:
         return Step(
             "record",
-            "On the tool's record: cycle number, release renewed, what was found, repairs. On the "
-            "part's: lots, hours out, leak test, chart, sizes, deviations. Retire the tool when a "
-            "point has moved half the tolerance or it fails its leak test twice.",
+            "On the tool's record: cycle number, release renewed, what was found, "
+            "repairs. On the part's: lots, hours out, leak test, chart, sizes, "
+            "deviations. Retire the tool when a point has moved half the tolerance or it "
+            "fails its leak test twice.",
             does=(),
             hold_point=HoldPoint("Records complete", "no blank left", "record numbers"),
         )
@@ -54,8 +58,9 @@ class StandingSteps:
     def clear_up(self, title: str, name: str) -> Step:
         return Step(
             "record",
-            "Vacuum with the H-class or HEPA cleaner or wipe wet. Keep uncured resin, solvent "
-            "rags, dust and laminate apart and lidded, and ask the local waste authority.",
+            "Vacuum with the H-class or HEPA cleaner or wipe wet. Keep uncured resin, "
+            "solvent rags, dust and laminate apart and lidded, and ask the local waste "
+            "authority.",
             does=("cleans-dust", "discards"),
         )
 

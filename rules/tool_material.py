@@ -40,7 +40,10 @@ class Heat:
     @advice(
         id="TOOL-010",
         title="Do not heat this material so far",
-        reason="{name} must never be taken above {stop:temperature}; the tool sees {hot:temperature}.",
+        reason=(
+            "{name} must never be taken above {stop:temperature}; the tool sees "
+            "{hot:temperature}."
+        ),
     )
     def too_hot(self, name: str, hot: float, stop: float) -> RuledOut:
         return RuledOut("a tool temperature of {stop:temperature} or less")
@@ -55,8 +58,8 @@ class Heat:
         id="TOOL-020",
         title="Do not use this material so hot for a run",
         reason=(
-            "{name} serves to {service:temperature}; at {hot:temperature} it is good for about "
-            "{short_use_parts:number} parts at most, and {parts} are wanted."
+            "{name} serves to {service:temperature}; at {hot:temperature} it is good for "
+            "about {short_use_parts:number} parts at most, and {parts} are wanted."
         ),
         limits=("short_use_parts",),
     )
@@ -78,8 +81,8 @@ class Heat:
         id="TOOL-030",
         title="Try this material empty before trusting it so hot",
         reason=(
-            "{name} serves to {service:temperature} and is pushed to {hot:temperature} for "
-            "{parts} parts: it may warp, crack or let go."
+            "{name} serves to {service:temperature} and is pushed to {hot:temperature} "
+            "for {parts} parts: it may warp, crack or let go."
         ),
         limits=("short_use_parts",),
     )
@@ -100,8 +103,8 @@ class Heat:
         id="TOOL-040",
         title="Use it: the heat is well within its range",
         reason=(
-            "{name} serves to {service:temperature}, at least {temperature_margin:difference} "
-            "above the {hot:temperature} it will see."
+            "{name} serves to {service:temperature}, at least "
+            "{temperature_margin:difference} above the {hot:temperature} it will see."
         ),
         limits=("temperature_margin",),
     )
@@ -117,8 +120,8 @@ class Heat:
         id="TOOL-050",
         title="Prove that the wood keeps its shape as it dries",
         reason=(
-            "{name} loses its last water at {hot:temperature}; sheets shrink, check and curl "
-            "more from drying than from heat."
+            "{name} loses its last water at {hot:temperature}; sheets shrink, check and "
+            "curl more from drying than from heat."
         ),
         cites=("mdf-mould-forum", "mdf-industry-moisture"),
         limits=("wood_dries",),
@@ -145,9 +148,9 @@ class Growth:
         id="TOOL-110",
         title="Work out how much longer the part comes out",
         reason=(
-            "{name} grows {tool_growth:expansion} and the laminate {part_growth:expansion}; over "
-            "{length:length} at {hot:temperature} the part comes out {value:gap} long if the "
-            "tool is cut to nominal size."
+            "{name} grows {tool_growth:expansion} and the laminate "
+            "{part_growth:expansion}; over {length:length} at {hot:temperature} the part "
+            "comes out {value:gap} long if the tool is cut to nominal size."
         ),
         cites=("thin-ring-statics",),
         limits=("room_temperature",),
@@ -174,7 +177,10 @@ class Growth:
     @advice(
         id="TOOL-120",
         title="Work out the factor to cut the tool by",
-        reason="Cut {value:factor} times the drawing, {name} grows to size by {hot:temperature}.",
+        reason=(
+            "Cut {value:factor} times the drawing, {name} grows to size by "
+            "{hot:temperature}."
+        ),
         cites=("thin-ring-statics",),
         limits=("room_temperature",),
     )
@@ -205,9 +211,9 @@ class Growth:
         id="TOOL-130",
         title="Hold the error left after scaling against the tolerance",
         reason=(
-            "After scaling, {value:gap} may be left over {length:length} on {name}, from what is "
-            "not known of its expansion and of the temperature at which the part locks on; the "
-            "tolerance is {tolerance:gap}."
+            "After scaling, {value:gap} may be left over {length:length} on {name}, from "
+            "what is not known of its expansion and of the temperature at which the part "
+            "locks on; the tolerance is {tolerance:gap}."
         ),
         cites=("thin-ring-statics",),
         limits=("lock_uncertainty", "room_temperature"),
@@ -253,7 +259,9 @@ class Growth:
             return finding
         return [
             finding,
-            RuledOut("a tolerance of {value:gap}, or a measured expansion of the stock in hand"),
+            RuledOut(
+                "a tolerance of {value:gap}, or a measured expansion of the stock in hand"
+            ),
         ]
 
 
@@ -270,9 +278,10 @@ class Strength:
         id="TOOL-210",
         title="Hold the cure pressure against the crushing strength",
         reason=(
-            "{name} crushes at {crush:strength}, {value:number} times the {pressure:pressure} of "
-            "the cure; {bearing_factor_least:number} is the least, for strength falls with "
-            "heat and pins, edges and wedges press harder than the bag."
+            "{name} crushes at {crush:strength}, {value:number} times the "
+            "{pressure:pressure} of the cure; {bearing_factor_least:number} is the least, "
+            "for strength falls with heat and pins, edges and wedges press harder than "
+            "the bag."
         ),
         limits=("bearing_factor_least", "bearing_factor_easy"),
     )
@@ -298,13 +307,16 @@ class Strength:
         id="TOOL-220",
         title="Prove a porous brittle tool under pressure first",
         reason=(
-            "{name} is porous and brittle: under autoclave pressure local edges and joints "
-            "decide, and no published trial covers it."
+            "{name} is porous and brittle: under autoclave pressure local edges and "
+            "joints decide, and no published trial covers it."
         ),
     )
     def brittle_in_autoclave(self, name: str) -> Doubtful:
         return Doubtful(
-            "A sealed block of the same stock comes through a full pressure cycle in an envelope.",
+            (
+                "A sealed block of the same stock comes through a full pressure cycle in "
+                "an envelope."
+            ),
             "a sacrificial block in the vessel, inspected for cracks and crushing",
         )
 
@@ -316,15 +328,15 @@ class Strength:
         id="TOOL-230",
         title="Build tight radii in a tougher material",
         reason=(
-            "At {radius:length} an edge of {name} crumbles under the sanding block and the bag; "
-            "{brittle_radius:length} is the least to trust bare."
+            "At {radius:length} an edge of {name} crumbles under the sanding block and "
+            "the bag; {brittle_radius:length} is the least to trust bare."
         ),
         limits=("brittle_radius",),
     )
     def crumbling_edge(self, name: str, radius: float) -> Doubtful:
         return Doubtful(
-            "Edges and radii under {brittle_radius:length} are let in with resin putty or wood "
-            "and hold a thumbnail.",
+            "Edges and radii under {brittle_radius:length} are let in with resin putty or "
+            "wood and hold a thumbnail.",
             "a corner sample, sanded and bagged once",
         )
 
@@ -343,12 +355,14 @@ class PartingAndShape:
         id="TOOL-310",
         title="Do not trap a hard tool inside the part",
         reason=(
-            "The part is locked round a male tool, and {name} can be neither washed nor broken "
-            "out of it."
+            "The part is locked round a male tool, and {name} can be neither washed nor "
+            "broken out of it."
         ),
     )
     def trapped_inside(self, name: str) -> RuledOut:
-        return RuledOut("a part that slides off, or one moulded in a female tool that opens")
+        return RuledOut(
+            "a part that slides off, or one moulded in a female tool that opens"
+        )
 
     @Rule(
         Need(kind="removal", value="opens-or-goes"),
@@ -358,7 +372,10 @@ class PartingAndShape:
     @advice(
         id="TOOL-320",
         title="Do not lock the part in a tool that cannot open",
-        reason="The part is locked in a female tool, and {name} can be neither split nor broken away.",
+        reason=(
+            "The part is locked in a female tool, and {name} can be neither split nor "
+            "broken away."
+        ),
     )
     def locked_inside(self, name: str) -> RuledOut:
         return RuledOut("a part that draws out")
@@ -383,8 +400,8 @@ class PartingAndShape:
         id="TOOL-340",
         title="Give a brittle tool more draft",
         reason=(
-            "With little draft the part scrapes along {name} to the end of the draw; soft faces "
-            "want one or two degrees more."
+            "With little draft the part scrapes along {name} to the end of the draw; soft "
+            "faces want one or two degrees more."
         ),
     )
     def scraping_off(self, name: str) -> Doubtful:
@@ -422,7 +439,10 @@ class PartingAndShape:
     @advice(
         id="TOOL-370",
         title="Do not hang the part over the plate's edge",
-        reason="No plate in stock carries a part of {length:length} by {width:length} with its edge margin.",
+        reason=(
+            "No plate in stock carries a part of {length:length} by {width:length} with "
+            "its edge margin."
+        ),
         limits=("film_past_part",),
     )
     def plate_too_small(self, name: str, length: float, width: float) -> RuledOut:
@@ -455,7 +475,11 @@ class Means:
     def no_printer(self, name: str) -> RuledOut:
         return RuledOut("a printer, in the shop or bought")
 
-    @Rule(Shop(machining="hand"), Tool(name=MATCH.name, form="board", owned=False), Part(shape="double-curvature"))
+    @Rule(
+        Shop(machining="hand"),
+        Tool(name=MATCH.name, form="board", owned=False),
+        Part(shape="double-curvature"),
+    )
     @advice(
         id="TOOL-430",
         title="Check that a double curve can be cut by hand in board",
@@ -472,16 +496,16 @@ class Means:
         id="TOOL-440",
         title="Make a coupon before trusting a porous mineral block",
         reason=(
-            "No published trial of {name} as a prepreg tool was found; the nearest relative is "
-            "a filled and painted porous carbon block, stated for under ten parts. This advice "
-            "is by analogy."
+            "No published trial of {name} as a prepreg tool was found; the nearest "
+            "relative is a filled and painted porous carbon block, stated for under ten "
+            "parts. This advice is by analogy."
         ),
         cites=("carbon-foam-tool",),
     )
     def by_analogy(self, name: str, shape: str) -> Doubtful:
         return Doubtful(
-            "A coupon of the same block, sealed and released the same way, lets go of a cured "
-            "patch of the same prepreg and shows no pores.",
+            "A coupon of the same block, sealed and released the same way, lets go of a "
+            "cured patch of the same prepreg and shows no pores.",
             "a coupon of about 150 mm square through the full cycle, peeled and looked at",
         )
 
@@ -489,7 +513,9 @@ class Means:
     @advice(
         id="TOOL-450",
         title="Use a carbon tool for a carbon part where size matters",
-        reason="{name} grows almost as the part does and keeps vacuum for hundreds of parts.",
+        reason=(
+            "{name} grows almost as the part does and keeps vacuum for hundreds of parts."
+        ),
         cites=("composite-tools-article",),
     )
     def grows_with_the_part(self, name: str) -> Good:
@@ -502,10 +528,15 @@ class Means:
     @advice(
         id="TOOL-460",
         title="Expect layer lines to print",
-        reason="Layer lines of {name} creep back through a coat when it is warm under vacuum.",
+        reason=(
+            "Layer lines of {name} creep back through a coat when it is warm under vacuum."
+        ),
     )
     def layer_lines(self, name: str) -> Doubtful:
         return Doubtful(
-            "A gloss coupon from a printed and filled sample shows no lines after two cycles.",
+            (
+                "A gloss coupon from a printed and filled sample shows no lines after two "
+                "cycles."
+            ),
             "a coupon through two full cycles, looked at against a lamp",
         )

@@ -1,24 +1,24 @@
 """What tests share: printed values, and the check that their sources are known."""
 
 import tomllib
+from copy import deepcopy
 from decimal import Decimal
+from importlib.resources import files
 from pathlib import Path
 
 import pytest
 from hypothesis import settings
+
+from advisor.advise import advise
+from advisor.job import Job
+from advisor.reading import parse
+from advisor.shop import Shop
 
 TABLES = Path(__file__).parents[1] / "rules" / "tables"
 
 # The same examples in every run, and nothing written into the checkout.
 settings.register_profile("advisor", database=None, deadline=None, derandomize=True)
 settings.load_profile("advisor")
-
-
-def pytest_configure(config):
-    config.addinivalue_line(
-        "markers",
-        "published(source, at): the expected values are printed in a source of the tables",
-    )
 
 
 def known_sources():
@@ -62,3 +62,54 @@ def as_printed():
         )
 
     return compare
+
+
+DEMO = ("cowl", "panel", "duct")
+
+
+def demo_tables(name):
+    """Return one of the demo's files as plain data."""
+    return tomllib.loads(files("advisor.demo").joinpath(f"{name}.toml").read_text("utf-8"))
+
+
+def merged(tables, changes):
+    """Return nested tables with dotted changes applied; None takes a key away."""
+    result = deepcopy(tables)
+    for path, value in changes.items():
+        *parents, key = path.split(".")
+        place = result
+        for parent in parents:
+            place = place.setdefault(parent, {})
+        if value is None:
+            place.pop(key, None)
+        else:
+            place[key] = value
+    return result
+
+
+@pytest.fixture(scope="session")
+def make_plan():
+    """Return a call that plans a demo job with inputs moved: ``job={"run.parts": 500}``."""
+    kept = {}
+
+    def make(name, job=None, shop=None, knowledge=None):
+        moved = (
+            merged(demo_tables(name), job or {}),
+            merged(demo_tables("shop"), shop or {}),
+        )
+        key = repr((moved, knowledge and id(knowledge)))
+        if key not in kept:
+            kept[key] = advise(
+                parse(moved[0], Job, f"{name}.toml"),
+                parse(moved[1], Shop, "shop.toml"),
+                knowledge,
+            )
+        return kept[key]
+
+    return make
+
+
+@pytest.fixture(params=DEMO)
+def demo_plan(request, make_plan):
+    """Each demo job's plan in turn."""
+    return make_plan(request.param)

@@ -39,5 +39,7 @@ def pressure_at_altitude_pa(altitude_m: float) -> float:
     .. [1] ISO 2533:1975, Standard Atmosphere (formula from memory).
     """
     if not (math.isfinite(altitude_m) and -430.0 <= altitude_m <= 11_000.0):
-        raise ValueError(f"altitude_m is {altitude_m} m; the layer holds from -430 to 11000 m")
+        raise ValueError(
+            f"altitude_m is {altitude_m} m; the layer holds from -430 to 11000 m"
+        )
     return float(101_325.0 * (1.0 - 0.0065 * altitude_m / 288.15) ** 5.25588)

@@ -26,7 +26,7 @@ PANGO_HELP = (
 )
 
 
-class PdfUnavailable(Exception):
+class PdfUnavailableError(Exception):
     """The system lacks what the PDF needs; the message says what to install."""
 
 
@@ -62,7 +62,7 @@ def plan_pdf(html: str) -> bytes:
 
     Raises
     ------
-    PdfUnavailable
+    PdfUnavailableError
         If Pango is missing.
     """
     try:
@@ -70,7 +70,7 @@ def plan_pdf(html: str) -> bytes:
         from weasyprint.text.fonts import FontConfiguration
         from weasyprint.urls import URLFetcher, URLFetcherResponse
     except OSError as error:
-        raise PdfUnavailable(PANGO_HELP) from error
+        raise PdfUnavailableError(PANGO_HELP) from error
     logging.getLogger("fontTools").setLevel(logging.ERROR)
 
     class PackageFetcher(URLFetcher):  # type: ignore[misc]

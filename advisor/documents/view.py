@@ -31,6 +31,17 @@ _BASIS = {
     "invented": "invented for the demonstration",
 }
 
+_KIND = {
+    "standard": "standard",
+    "law": "law or regulator",
+    "paper": "paper or report",
+    "handbook": "handbook or manual",
+    "data-sheet": "maker's sheet",
+    "trade": "trade page",
+    "library": "software library",
+    "none": "",
+}
+
 
 @dataclass(frozen=True)
 class Choice:
@@ -160,6 +171,7 @@ class SourceView:
 
     n: int
     citation: str
+    kind: str
     basis: str
 
 
@@ -250,7 +262,9 @@ def process_plan(plan: Plan, printed_on: date) -> ProcessPlanPage:
         if plan.proposal
         else (),
         proposal_verdict=_PROPOSAL[plan.proposal.verdict] if plan.proposal else "",
-        ruled_out=tuple(_ruled_out(o, refs) for o in plan.options if o.verdict == "ruled-out"),
+        ruled_out=tuple(
+            _ruled_out(o, refs) for o in plan.options if o.verdict == "ruled-out"
+        ),
         other_routes=tuple(_other(a) for a in plan.alternatives),
         cost_rows=_cost_rows(route) if route else (),
         run_costs=_run_costs(route, job["run"]["parts"]) if route else (),
@@ -264,17 +278,20 @@ def process_plan(plan: Plan, printed_on: date) -> ProcessPlanPage:
         trials=tuple((t.text, t.passes_if, t.fails_if) for t in plan.trials),
         assumptions=plan.assumptions,
         sources=tuple(
-            SourceView(refs[s.id], s.citation, _BASIS[s.basis]) for s in plan.sources
+            SourceView(refs[s.id], s.citation, _KIND[s.kind], _BASIS[s.basis])
+            for s in plan.sources
         ),
         note=job["note"] or "",
-        footer=f"Plan format {plan.schema_version}, advisor {plan.advisor_version}, rule base "
-        f"{plan.rule_base_version}, job {plan.job_sha256[:12]}",
+        footer=f"Plan format {plan.schema_version}, advisor {plan.advisor_version}, "
+        f"rule base {plan.rule_base_version}, job {plan.job_sha256[:12]}",
     )
 
 
 STANDING = (
-    "Planning aid only. Local law, the permit holder, the product safety data sheet and the "
-    "equipment maker's instructions override this plan. If an item cannot be confirmed, stop."
+    "Planning aid only. Local law, the permit holder, the product safety data sheet and "
+    "the "
+    "equipment maker's instructions override this plan. If an item cannot be confirmed, "
+    "stop."
 )
 
 _PROPOSAL = {
@@ -294,7 +311,9 @@ def _job_line(job: Mapping[str, object]) -> str:
         words.append(part["shape"].replace("-", " "))
     if cure["temperature"]:
         heat = cure["temperature"]
-        words.append(f"cure {in_styles(heat['value'], heat['unit'])} under {cure['pressure']}")
+        words.append(
+            f"cure {in_styles(heat['value'], heat['unit'])} under {cure['pressure']}"
+        )
     if run["parts"]:
         words.append(f"{run['parts']} parts")
     return ", ".join(words)
@@ -340,7 +359,11 @@ def _days(hours: float) -> str:
 
 
 def _tools(route: RouteRecord) -> str:
-    each = "1 part" if route.parts_per_tool == 1 else f"about {route.parts_per_tool} parts each"
+    each = (
+        "1 part"
+        if route.parts_per_tool == 1
+        else f"about {route.parts_per_tool} parts each"
+    )
     return f"{route.tools} tool{'s' if route.tools > 1 else ''}, {each}"
 
 
@@ -354,19 +377,25 @@ def _reason(conclusion: Conclusion, refs: Mapping[str, int]) -> Reason:
 
 
 def _deciding(plan: Plan, refs: Mapping[str, int]) -> tuple[Reason, ...]:
-    """Return the two or three reasons that decided: for the route, and against the nearest."""
-    if plan.route is None:
+    """Return the few reasons that decided: the ranking, the best support, the next best."""
+    route = plan.route
+    if route is None:
         return ()
-    own = [c for c in plan.route.reasons if c.id not in plan.route.doubts]
-    ordered = sorted(own, key=lambda c: (_first_to_say(c.rule), c.id))
-    reasons = [_reason(c, refs) for c in ordered[:2]]
-    if plan.alternatives:
-        nearest = plan.alternatives[0]
-        text = f"Next best, {in_sentence(nearest.name)}: {nearest.lost_because[:1].lower()}"
-        text += nearest.lost_because[1:]
-        cost = next((f.conclusion for f in plan.findings if f.id == "cost-per-part"), None)
-        basis = _BASIS[cost.basis] if cost else ""
-        reasons.append(Reason("next-best", text, (), basis))
+    joins = [c for c in route.reasons if c.rule.startswith("JOIN")]
+    support = [
+        c
+        for c in route.reasons
+        if c.id not in route.doubts and not c.rule.startswith("JOIN")
+    ]
+    support.sort(key=lambda c: (_first_to_say(c.rule), c.id))
+    reasons = [_reason(c, refs) for c in (*joins, *support[: 3 - len(joins)])]
+    family = {o.id: o.family for o in plan.options if o.stage == "tool"}
+    others = [a for a in plan.alternatives if family[a.tool] != family[route.tool]]
+    if others:
+        nearest = others[0]
+        lost = nearest.lost_because[:1].lower() + nearest.lost_because[1:]
+        text = f"Next best of another kind, {in_sentence(nearest.name)}: {lost}"
+        reasons.append(Reason("next-best", text, (), ""))
     return tuple(reasons)
 
 
@@ -426,9 +455,14 @@ def _number(finding: FindingRecord, refs: Mapping[str, int]) -> Number:
         limit="" if finding.limit is None else in_styles(finding.limit, finding.unit),
         judgement=finding.judgement,
         formula=finding.conclusion.formula or "",
-        inputs=tuple(_input(ground) for ground in finding.conclusion.grounds),
+        inputs=tuple(_input(g) for g in finding.conclusion.grounds if _is_an_input(g)),
         sources=tuple(sorted(refs[s] for s in finding.conclusion.sources)),
     )
+
+
+def _is_an_input(ground: Ground) -> bool:
+    """Return whether a ground goes into a number: a figure, or a word of the user's."""
+    return ground.kind == "job" or any(sign.isdigit() for sign in ground.value)
 
 
 def _input(ground: Ground) -> str:
@@ -457,15 +491,18 @@ def _guard(caution: CautionRecord, refs: Mapping[str, int]) -> Guard:
     )
 
 
-def _step(step: StepRecord, guards: Mapping[str, Guard], refs: Mapping[str, int]) -> StepView:
+def _step(
+    step: StepRecord, guards: Mapping[str, Guard], refs: Mapping[str, int]
+) -> StepView:
     hold = step.hold_point
     return StepView(
         n=step.n,
         title=step.title,
         text=step.text,
         why=_reason(step.conclusion, refs),
-        quantities=tuple(f"{q.label}: {in_styles(q.value, q.unit)}" for q in step.quantities),
-        hold=hold and Hold(hold.check, hold.accept, hold.record),
+        quantities=tuple(
+            f"{q.label}: {in_styles(q.value, q.unit)}" for q in step.quantities
+        ),
+        hold=Hold(hold.check, hold.accept, hold.record) if hold else None,
         guards=tuple(guards[id] for id in step.cautions),
     )
-

@@ -57,7 +57,9 @@ class Figure(Row):
         low = self.value if self.low is None else self.low
         high = self.value if self.high is None else self.high
         if not low <= self.value <= high:
-            raise ValueError(f"value {self.value} lies outside its own range {low} to {high}")
+            raise ValueError(
+                f"value {self.value} lies outside its own range {low} to {high}"
+            )
         return self
 
     @property

@@ -1,4 +1,4 @@
-"""Reads ``rules/tables/*.toml``, refuses a row that cites nothing, hands out `Knowledge`."""
+"""Reads ``rules/tables/*.toml`` into `Knowledge`; refuses a row that cites nothing."""
 
 import hashlib
 import tomllib
@@ -100,14 +100,18 @@ def build_knowledge(raw: Mapping[str, Mapping[str, Any]]) -> Knowledge:
         If a row has a wrong field, an impossible range, or cites nothing known.
     """
     tables = {
-        name: MappingProxyType({key: _row(model, name, key, raw[name][key]) for key in sorted(raw[name])})
+        name: MappingProxyType(
+            {key: _row(model, name, key, raw[name][key]) for key in sorted(raw[name])}
+        )
         for name, model in _TABLES.items()
     }
     for name, rows in tables.items():
         for key, row in rows.items():
             for source in _cited(row):
                 if source not in tables["sources"]:
-                    raise KnowledgeError(f"{name}.toml: {key}: no source {source!r} is known")
+                    raise KnowledgeError(
+                        f"{name}.toml: {key}: no source {source!r} is known"
+                    )
     return Knowledge(version=_fingerprint(raw), **tables)  # type: ignore[arg-type]
 
 

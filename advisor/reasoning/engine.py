@@ -5,7 +5,7 @@ from dataclasses import dataclass, field, fields, is_dataclass, replace
 from typing import Any
 
 from advisor.knowledge.tables import Knowledge
-from advisor.measures import sentence, sign
+from advisor.measures import phrase, sentence, sign
 from advisor.reasoning import conclusions, facts
 from advisor.reasoning.conclusions import Outcome
 from advisor.reasoning.expert import Fact, KnowledgeEngine
@@ -43,9 +43,13 @@ class Concluded:
         )
         match self.outcome:
             case conclusions.Need(kind, value):
-                return Evidence(facts.Need, {"kind": kind, "value": value}, {"value": ground})
+                return Evidence(
+                    facts.Need, {"kind": kind, "value": value}, {"value": ground}
+                )
             case conclusions.Finding(key=key, value=value):
-                return Evidence(facts.Found, {"key": key, "value": value}, {"value": ground})
+                return Evidence(
+                    facts.Found, {"key": key, "value": value}, {"value": ground}
+                )
         return None
 
 
@@ -126,7 +130,9 @@ class RecordingEngine(KnowledgeEngine):
                     basis=knowledge.basis(row.figure.source),
                 )
             )
-        cited = {source for ground in grounds for source in ground.sources} | set(advice.cites)
+        cited = {source for ground in grounds for source in ground.sources} | set(
+            advice.cites
+        )
         bases = [knowledge.basis(advice.cites)]
         bases += [ground.basis for ground in grounds if ground.basis]
         return Concluded(
@@ -158,7 +164,8 @@ def _filled(outcome: Any, words: Mapping[str, Any]) -> Any:
     for one in fields(outcome):
         value = getattr(outcome, one.name)
         if isinstance(value, str) and "{" in value:
-            changes[one.name] = sentence(value, **words)
+            fill = phrase if one.name == "lifted_by" else sentence
+            changes[one.name] = fill(value, **words)
         elif is_dataclass(value):
             changes[one.name] = _filled(value, words)
     return replace(outcome, **changes) if changes else outcome
@@ -185,6 +192,9 @@ class Reasoner:
         self.knowledge = knowledge
         self._engines: dict[Stage, RecordingEngine] = {}
         self._asked = {entry.advice.id: entry.fields() for entry in rule_entries()}
+        self._kinds: dict[Stage, set[type[Fact]]] = {}
+        for entry in rule_entries():
+            self._kinds.setdefault(entry.stage, set()).update(self._asked[entry.advice.id])
 
     def ask(
         self, stage: Stage, evidence: Iterable[Evidence], subject: str = ""
@@ -206,6 +216,7 @@ class Reasoner:
             engine.asked = self._asked
             self._engines[stage] = engine
         ledger = Ledger(self.knowledge, subject)
-        engine.begin(ledger, evidence)
+        kinds = self._kinds[stage]  # what no rule of the stage asks for is left out
+        engine.begin(ledger, [one for one in evidence if one.kind in kinds])
         engine.run()
         return [ledger.concluded[key] for key in sorted(ledger.concluded)]

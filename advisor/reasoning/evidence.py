@@ -113,7 +113,7 @@ def _lying_flat(part: Evidence) -> Evidence:
     return Evidence(
         part.kind,
         known | dict(part.values),
-        {name: because for name in known} | dict(part.origins),
+        dict.fromkeys(known, because) | dict(part.origins),
     )
 
 
@@ -240,8 +240,13 @@ def _option(
     words: Mapping[str, Any],
     figures: Mapping[str, float | None],
     knowledge: Knowledge,
+    considered_for: str,
 ) -> Evidence:
-    """Make the fact of one option: `words` as they stand, `figures` by the row's field."""
+    """Make the fact of one option: `words` as they stand, `figures` by the row's field.
+
+    Its name rests on the job it is considered for, so that whatever is said of an option
+    leads back to the user's own file.
+    """
     values: dict[str, Any] = {"id": id, **words, **figures}
     origins = {
         name: Ground(
@@ -254,6 +259,9 @@ def _option(
         for name, word in words.items()
         if name not in {"name", "layers"}
     }
+    origins["name"] = Ground(
+        kind="job", name=f"title, {id} considered for", value=considered_for
+    )
     for name in figures:
         column = next(stem for stem in _stems(name) if stem in type(row).model_fields)
         figure = getattr(row, column)
@@ -267,8 +275,15 @@ def _stems(name: str) -> list[str]:
     """Return the table columns a fact's field may come from: its name less unit and end."""
     stems = [name]
     for ending in ("_c", "_pa", "_m", "_h_m2", "_low", "_high"):
-        stems += [stem.removesuffix(ending) for stem in list(stems) if stem.endswith(ending)]
+        stems += [
+            stem.removesuffix(ending) for stem in list(stems) if stem.endswith(ending)
+        ]
     return stems
+
+
+def chosen(option: Evidence, because: Ground) -> Evidence:
+    """Return an option's fact once it is in the plan: its name rests on that decision."""
+    return Evidence(option.kind, option.values, {**option.origins, "name": because})
 
 
 def _value(figure: Figure | None) -> float | None:
@@ -276,7 +291,7 @@ def _value(figure: Figure | None) -> float | None:
 
 
 def tool_evidence(
-    id: str, row: ToolMaterial, owned: bool, knowledge: Knowledge
+    id: str, row: ToolMaterial, owned: bool, knowledge: Knowledge, considered_for: str
 ) -> Evidence:
     """Return one tool material as a fact."""
     words = {
@@ -314,10 +329,12 @@ def tool_evidence(
         "pore_size_m": _value(row.pore_size),
         "cycles": row.cycles.si,
     }
-    return _option(facts.Tool, id, row, words, figures, knowledge)
+    return _option(facts.Tool, id, row, words, figures, knowledge, considered_for)
 
 
-def sealing_evidence(id: str, row: Sealer, knowledge: Knowledge) -> Evidence:
+def sealing_evidence(
+    id: str, row: Sealer, knowledge: Knowledge, considered_for: str
+) -> Evidence:
     """Return one way to seal as a fact."""
     words: dict[str, Any] = {
         "name": in_sentence(row.name),
@@ -338,10 +355,12 @@ def sealing_evidence(id: str, row: Sealer, knowledge: Knowledge) -> Evidence:
         "effort_h_m2": row.effort.si,
         "parts_on_porous": row.parts_on_porous.si,
     }
-    return _option(facts.Sealing, id, row, words, figures, knowledge)
+    return _option(facts.Sealing, id, row, words, figures, knowledge, considered_for)
 
 
-def release_evidence(id: str, row: Release, knowledge: Knowledge) -> Evidence:
+def release_evidence(
+    id: str, row: Release, knowledge: Knowledge, considered_for: str
+) -> Evidence:
     """Return one release as a fact."""
     words: dict[str, Any] = {
         "name": in_sentence(row.name),
@@ -355,10 +374,12 @@ def release_evidence(id: str, row: Release, knowledge: Knowledge) -> Evidence:
         "is_film": row.is_film,
     }
     figures = {"limit_c": row.limit.si, "pulls": row.pulls.si}
-    return _option(facts.Release, id, row, words, figures, knowledge)
+    return _option(facts.Release, id, row, words, figures, knowledge, considered_for)
 
 
-def bagging_evidence(id: str, row: Bagging, knowledge: Knowledge) -> Evidence:
+def bagging_evidence(
+    id: str, row: Bagging, knowledge: Knowledge, considered_for: str
+) -> Evidence:
     """Return one way to bag as a fact."""
     words: dict[str, Any] = {
         "name": in_sentence(row.name),
@@ -366,4 +387,12 @@ def bagging_evidence(id: str, row: Bagging, knowledge: Knowledge) -> Evidence:
         "needs_tight_tool": row.needs_tight_tool,
         "layers": list(row.layers),
     }
-    return _option(facts.Bagging, id, row, words, {"margin_m": row.margin.si}, knowledge)
+    return _option(
+        facts.Bagging,
+        id,
+        row,
+        words,
+        {"margin_m": row.margin.si},
+        knowledge,
+        considered_for,
+    )

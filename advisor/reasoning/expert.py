@@ -16,7 +16,22 @@ from typing import Any
 
 collections.Mapping = collections.abc.Mapping  # type: ignore[attr-defined]
 _handlers = list(logging.root.handlers)
-from experta import AS, GE, GT, LE, LT, MATCH, NE, NOT, TEST, Fact, Field, P, Rule, W  # noqa: E402
+from experta import (  # noqa: E402
+    AS,
+    GE,
+    GT,
+    LE,
+    LT,
+    MATCH,
+    NE,
+    NOT,
+    TEST,
+    Fact,
+    Field,
+    P,
+    Rule,
+    W,
+)
 from experta import KnowledgeEngine as _KnowledgeEngine  # noqa: E402
 from experta.agenda import Agenda  # noqa: E402
 from experta.conditionalelement import ConditionalElement  # noqa: E402
@@ -70,7 +85,7 @@ class KnowledgeEngine(_KnowledgeEngine):
     activation: Any = None
 
     def restart(self, facts: list[Any]) -> None:
-        """Forget everything and declare `facts`; `run` shows them to the matcher at once."""
+        """Forget everything and declare `facts`; `run` shows them to the matcher."""
         self.agenda = Agenda()
         self.facts = FactList()
         self.matcher.reset()

@@ -6,6 +6,7 @@ are in m, pressures in Pa, masses in kg, temperatures in °C, times in h.
 
 from advisor.reasoning.expert import Fact, Field
 
+
 def _number() -> Field:
     return Field(lambda value: isinstance(value, int | float))
 

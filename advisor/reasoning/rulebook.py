@@ -18,7 +18,9 @@ from advisor.knowledge.tables import limit
 from advisor.reasoning.conclusions import Outcome
 from advisor.reasoning.expert import ConditionalElement, Fact, KnowledgeEngine, Rule
 
-Stage = Literal["ask", "needs", "tool", "sealing", "release", "bagging", "route", "plan", "people"]
+Stage = Literal[
+    "ask", "needs", "tool", "sealing", "release", "bagging", "route", "plan", "people"
+]
 STAGES: tuple[Stage, ...] = get_args(Stage)
 
 
@@ -119,7 +121,9 @@ def rule_classes() -> tuple[type, ...]:
     """Import every module of ``advisor.rules`` and return its classes of rules."""
     package = importlib.import_module("advisor.rules")
     found: list[type] = []
-    for module in sorted(pkgutil.iter_modules(package.__path__), key=lambda entry: entry.name):
+    for module in sorted(
+        pkgutil.iter_modules(package.__path__), key=lambda entry: entry.name
+    ):
         if module.ispkg:
             continue
         content = importlib.import_module(f"advisor.rules.{module.name}")
@@ -137,7 +141,7 @@ def rule_entries() -> tuple[RuleEntry, ...]:
     entries = [
         RuleEntry(
             advice=value._wrapped.advice,
-            stage=owner.stage,
+            stage=vars(owner)["stage"],
             module=owner.__module__.rpartition(".")[2],
             method=name,
             rule=value,
@@ -153,7 +157,7 @@ def rule_entries() -> tuple[RuleEntry, ...]:
 @cache
 def engine_class(stage: Stage, base: type[KnowledgeEngine]) -> type[Any]:
     """Return an engine of one stage's rules, built on `base`."""
-    owners = [owner for owner in rule_classes() if owner.stage == stage]  # type: ignore[attr-defined]
+    owners = [owner for owner in rule_classes() if vars(owner).get("stage") == stage]
     return type(f"{stage.title()}Stage", (*owners, base), {})
 
 

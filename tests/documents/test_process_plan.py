@@ -1,0 +1,198 @@
+"""The process plan on paper, read back from the PDF by an independent reader (pypdf)."""
+
+import logging
+import re
+from datetime import date
+from io import BytesIO
+
+import pypdf
+import pytest
+
+from advisor.documents.render import plan_html, plan_pdf
+from advisor.documents.view import process_plan
+
+DAY = date(2031, 5, 17)
+HOSTILE = "<script>alert(1)</script> & <img src=http://x.invalid/a.png> {{ 7*7 }}"
+
+
+@pytest.fixture(scope="session")
+def printed(make_plan):
+    """Return a call that prints a demo plan once and reads it back."""
+    kept = {}
+
+    def read(name, paper="a4", job=None):
+        key = (name, paper, repr(job))
+        if key not in kept:
+            html = plan_html(make_plan(name, job), DAY, paper)
+            kept[key] = html, pypdf.PdfReader(BytesIO(plan_pdf(html)))
+        return kept[key]
+
+    return read
+
+
+def text_of(reader):
+    """Return the text of every page with plain spaces."""
+    text = "\n".join(page.extract_text() for page in reader.pages)
+    return re.sub(r"\s+", " ", text.replace("\u202f", " "))
+
+
+@pytest.mark.parametrize("name", ["cowl", "panel", "duct"])
+def test_the_first_page_holds_decision_reasons_conditions_and_hazards(
+    printed, make_plan, name
+):
+    plan = make_plan(name)
+    page = re.sub(r"\s+", " ", printed(name)[1].pages[0].extract_text())
+    assert plan.job["title"] in page
+    assert "A route stands" in page
+    for word in ("Tool", "Seal", "Release", "Bag", "Why this way", "What can hurt people"):
+        assert word in page
+    if plan.conditions:
+        assert "Before work starts" in page
+    assert "page 1 of" in page
+
+
+@pytest.mark.parametrize("name", ["cowl", "panel", "duct"])
+def test_every_step_hold_point_caution_and_source_is_on_paper(printed, make_plan, name):
+    plan, text = make_plan(name), text_of(printed(name)[1])
+    for step in plan.steps:
+        assert step.title.replace("\u202f", " ") in text
+    for caution in plan.cautions:
+        assert caution.id == "standing" or f"Caution: {caution.hazard}." in text
+        assert caution.text[:60] in text
+    assert text.count("Hold") >= sum(step.hold_point is not None for step in plan.steps)
+    for source in plan.sources:
+        assert source.citation[:40] in text
+
+
+def test_sections_come_in_the_order_a_reader_wants_them(printed):
+    text = text_of(printed("cowl")[1])
+    heads = [
+        "Why this way",
+        "Before work starts",
+        "What was ruled out, and why",
+        "What it costs",
+        "The numbers, with formula",
+        "The work, step by step",
+        "To pull from the shelf",
+        "What was not given",
+        "Sources, and how sure",
+    ]
+    places = [text.index(head) for head in heads]
+    assert places == sorted(places)
+
+
+def test_a_caution_in_full_stands_at_the_first_step_that_needs_it(make_plan):
+    page = process_plan(make_plan("cowl"), DAY)
+    seen = set()
+    for phase in page.phases:
+        for step in phase.steps:
+            for guard in step.guards:
+                if guard.id not in seen:
+                    assert guard.first_step == step.n
+                    seen.add(guard.id)
+    assert len(seen) == len(page.hazards)
+
+
+def test_both_unit_systems_are_printed(printed):
+    text = text_of(printed("panel")[1])
+    assert "24 in" in text
+    assert "610 mm" in text
+    assert "121 °C (250 °F)" in text
+
+
+@pytest.mark.parametrize(
+    ("paper", "width", "height"), [("a4", 595, 842), ("letter", 612, 792)]
+)
+def test_paper_is_a4_or_letter(printed, paper, width, height):
+    box = printed("panel", paper)[1].pages[0].mediabox
+    assert abs(float(box.width) - width) < 1
+    assert abs(float(box.height) - height) < 1
+
+
+def test_nothing_runs_off_the_page(printed):
+    """No text is drawn outside the margins (12 mm left, 10 mm right and below)."""
+    for name in ("cowl", "panel", "duct"):
+        for page in printed(name)[1].pages:
+            places = []
+            page.extract_text(
+                visitor_text=lambda text, cm, tm, font, size, places=places: (
+                    places.append((cm[4] + tm[4] * cm[0], cm[5] + tm[5] * cm[3]))
+                    if text.strip()
+                    else None
+                )
+            )
+            assert places
+            assert min(x for x, _ in places) > 30
+            assert max(x for x, _ in places) < 595 - 28
+
+
+def test_the_fonts_are_the_packages_own(printed):
+    names = set()
+    for page in printed("cowl")[1].pages:
+        for font in page["/Resources"]["/Font"].values():
+            names.add(str(font.get_object()["/BaseFont"]))
+    assert names
+    assert all("+Plan-S" in name for name in names), names
+
+
+def test_printing_logs_nothing(make_plan, caplog):
+    with caplog.at_level(logging.WARNING, logger="weasyprint"):
+        plan_pdf(plan_html(make_plan("duct"), DAY))
+    assert not caplog.records
+
+
+def test_the_html_is_self_contained(printed):
+    html = printed("cowl")[0]
+    assert "http" not in re.sub(r"http://www.w3.org\S*", "", html).replace("httpx", "")
+    assert "<link" not in html
+    assert "src=" not in html
+
+
+def test_text_of_the_user_is_text_and_nothing_is_fetched(printed, caplog):
+    with caplog.at_level(logging.WARNING, logger="weasyprint"):
+        html, reader = printed("panel", job={"title": HOSTILE, "note": HOSTILE})
+    assert "<script>" not in html
+    assert "<img" not in html
+    assert "{{ 7*7 }}" in html
+    assert "alert(1)" in text_of(reader)
+    assert not caplog.records
+
+
+def test_other_scripts_and_long_titles_print(printed):
+    title = "Кожух вентилятора, άνω μισό, größer œuvre " + "very " * 25 + "long"
+    html, reader = printed("panel", job={"title": title})
+    assert "Кожух" in text_of(reader)
+    assert "μισό" in text_of(reader)
+    assert title in html
+
+
+@pytest.mark.parametrize(
+    ("job", "words"),
+    [
+        (
+            {"budget.total": 40},
+            ("No route stands", "a budget of about", "What was ruled out"),
+        ),
+        ({"cure.temperature": None}, ("Questions first", "cure.temperature")),
+    ],
+)
+def test_a_plan_without_a_route_says_so_on_paper(printed, job, words):
+    text = text_of(printed("cowl", job=job)[1])
+    for word in words:
+        assert word in text
+    assert "step by step" not in text
+
+
+def test_every_sign_printed_has_a_glyph(make_plan):
+    from importlib.resources import files
+
+    from fontTools.ttLib import TTFont
+
+    known = set()
+    for name in ("NotoSans-Regular.ttf", "NotoSansMath-Regular.ttf"):
+        with files("advisor.templates").joinpath("fonts", name).open("rb") as file:
+            known |= set(TTFont(file).getBestCmap())
+    for name in ("cowl", "panel", "duct"):
+        body = re.sub(r"<[^>]+>", "", plan_html(make_plan(name), DAY).split("<body>")[1])
+        missing = {sign for sign in body if ord(sign) > 32 and ord(sign) not in known}
+        assert not missing

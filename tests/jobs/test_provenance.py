@@ -1,0 +1,70 @@
+"""Every conclusion leads back to the user's own input and to a source or basis."""
+
+import json
+
+from advisor.assembly import conclusions_in
+from advisor.plan import Plan
+
+
+def roots(conclusion):
+    """Yield what a conclusion rests on in the end."""
+    for ground in conclusion.grounds:
+        if ground.conclusion:
+            yield from roots(ground.conclusion)
+        else:
+            yield ground
+
+
+def test_every_conclusion_rests_on_the_job_or_the_shop(demo_plan):
+    for conclusion in conclusions_in(demo_plan):
+        kinds = {ground.kind for ground in roots(conclusion)}
+        assert kinds & {"job", "shop", "assumption"}, conclusion.id
+
+
+def test_every_conclusion_names_a_source_that_the_plan_lists(demo_plan):
+    listed = {source.id for source in demo_plan.sources}
+    for conclusion in conclusions_in(demo_plan):
+        assert conclusion.sources, conclusion.id
+        assert set(conclusion.sources) <= listed
+        assert conclusion.basis
+
+
+def test_no_source_is_listed_that_nothing_rests_on(demo_plan):
+    cited = set()
+    for conclusion in conclusions_in(demo_plan):
+        cited.update(conclusion.sources)
+        for ground in conclusion.grounds:
+            cited.update(ground.sources)
+    assert {source.id for source in demo_plan.sources} == cited
+
+
+def test_every_caution_defers_and_every_named_hazard_stands_at_its_step(demo_plan):
+    texts = {caution.id: caution for caution in demo_plan.cautions}
+    assert "standing" in texts
+    for caution in demo_plan.cautions:
+        assert caution.defers_to
+        assert caution.applies_to_steps
+    for step in demo_plan.steps:
+        assert "standing" not in step.cautions
+        for name in step.cautions:
+            assert step.n in texts[name].applies_to_steps
+
+
+def test_no_conclusion_is_said_twice_with_different_words(demo_plan):
+    said = {}
+    for conclusion in conclusions_in(demo_plan):
+        assert said.setdefault(conclusion.id, conclusion.sentence) == conclusion.sentence
+
+
+def test_a_plan_survives_the_way_through_json(demo_plan):
+    again = Plan.model_validate_json(demo_plan.to_json())
+    assert again == demo_plan
+    assert json.loads(demo_plan.to_json())["schema_version"] == 1
+
+
+def test_no_sentence_kept_a_brace(demo_plan):
+    assert "{" not in "".join(f"{c.sentence}{c.title}" for c in conclusions_in(demo_plan))
+    for step in demo_plan.steps:
+        hold = step.hold_point
+        words = step.text + (f"{hold.check}{hold.accept}{hold.record}" if hold else "")
+        assert "{" not in words, step.title
