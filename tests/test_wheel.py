@@ -36,7 +36,8 @@ def test_the_wheel_runs_the_demo_in_a_fresh_environment(tmp_path):
     where = run(
         str(python),
         "-c",
-        "import advisor.rules.sealing as s, advisor.templates as t; print(s.__file__, t.__file__)",
+        "import advisor.rules.sealing as s, advisor.templates as t; "
+        "print(s.__file__, t.__file__)",
         cwd=away,
     )
     assert str(ROOT) not in where
