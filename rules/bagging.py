@@ -106,7 +106,7 @@ class JudgeBagging:
     @advice(
         id="BAG-110",
         title="Bag for the pressure the cure uses",
-        reason="{bag} is for {bag_mode}; the cure is under {mode}.",
+        reason="{bag} goes with {bag_mode} pressure; the cure uses {mode} pressure.",
     )
     def wrong_pressure(self, mode: str, bag: str, bag_mode: str) -> RuledOut:
         return RuledOut("a cure under {bag_mode}")
@@ -184,7 +184,7 @@ class JudgeBagging:
         return RuledOut("a leak-tested plate larger than the tool")
 
     @Rule(
-        Bagging(id=among("bag-to-table", "envelope"), name=MATCH.bag),
+        Bagging(id=among("bag-to-table", "envelope", "autoclave-envelope"), name=MATCH.bag),
         Tool(form="plate", name=MATCH.name),
     )
     @advice(
@@ -200,7 +200,7 @@ class JudgeBagging:
 
     @Rule(
         Part(shape="closed", tool_side="male"),
-        Bagging(id=among("bag-to-tool", "bag-to-table"), name=MATCH.bag),
+        Bagging(all_round=False, name=MATCH.bag),
     )
     @advice(
         id="BAG-160",
@@ -228,7 +228,7 @@ class JudgeBagging:
         return RuledOut("a solid tool")
 
     @Rule(
-        Bagging(id="envelope", name=MATCH.bag),
+        Bagging(all_round=True, name=MATCH.bag),
         Tool(form="laminate", name=MATCH.name),
     )
     @advice(
@@ -278,7 +278,7 @@ class BaggingSteps:
             ),
         )
 
-    @Rule(Bagging(id="envelope"), Tool(name=MATCH.name))
+    @Rule(Bagging(all_round=True), Tool(name=MATCH.name))
     @advice(
         id="STEP-620",
         title="Pad the tool and drain it to the port",
@@ -329,7 +329,7 @@ class BaggingSteps:
         return Step(
             "bag",
             "One pleat at each inside corner and every 500 mm (20 in), each at least as "
-            "high as the depth it has to reach; rehearse the bag dry before plies go down.",
+            "high as the depth it has to reach, as it was rehearsed dry.",
             does=("bags",),
         )
 
@@ -365,9 +365,9 @@ class BaggingSteps:
             ),
         )
 
-    @Rule(Tool(porous=True, soft=True, name=MATCH.name), Bagging(id="envelope"))
+    @Rule(Tool(porous=True, soft=True, name=MATCH.name), Bagging(needs_tight_tool=False))
     @advice(
-        id="STEP-660",
+        id="STEP-645",
         title="Read the steady pressure too",
         reason=(
             "The pores of {name} hide a leak from a drop test: their air has to come out "
@@ -382,10 +382,8 @@ class BaggingSteps:
             does=("pulls-vacuum",),
             hold_point=HoldPoint(
                 "Steady pressure with the pump on",
-                (
-                    "two readings ten minutes apart agree, at 50 mbar (1.5 inHg) absolute "
-                    "or less"
-                ),
+                "two readings ten minutes apart agree, near what the pump reads on a "
+                "tight bag",
                 "readings",
             ),
         )
@@ -428,7 +426,7 @@ class VacuumCautions:
 
     @Rule(
         Cure(pressure="autoclave"),
-        Activity(name=MATCH.activity & among("heats", "pulls-vacuum")),
+        Activity(name=MATCH.activity & among("heats", "pressurises")),
     )
     @advice(
         id="CAUT-320",
