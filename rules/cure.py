@@ -17,7 +17,7 @@ class CureSteps:
     stage = "plan"
 
     @Rule(
-        Found(key="tool-temperature", value=MATCH.hot),
+        Found(key="face-lag", value=MATCH.lag),
         Tool(name=MATCH.name),
         Part(length_m=MATCH.length),
     )
@@ -25,12 +25,12 @@ class CureSteps:
         id="STEP-710",
         title="Place the thermocouples",
         reason=(
-            "Air says nothing of the laminate: on a tool that insulates it leads by tens "
-            "of degrees."
+            "Air says nothing of the laminate: on {name} it leads by about "
+            "{lag:difference} at the end of the ramp, by calculation."
         ),
         cites=("army-composites-manual", "helicopter-repair-manual"),
     )
-    def thermocouples(self, hot: float, name: str, length: float) -> Step:
+    def thermocouples(self, lag: float, name: str, length: float) -> Step:
         return Step(
             "cure",
             "At least three at the laminate, under the first ply in waste or just outside "
@@ -246,11 +246,14 @@ def _waiting(hold_h: float, delay_h: float, lag_k: float) -> str:
             "air): start the clock by the thermocouple, never by the air. "
         )
     if lag_k > LEAD:
-        text += (
+        return text + (
             "At this ramp the air would run about {lag:difference} ahead: hold it at "
             "{air_lead:difference} until the laminate follows, and allow longer. "
         )
-    return text
+    return text + (
+        "Expect the air to lead by about {lag:difference} at the end of the ramp; much "
+        "more means a thermocouple out of place or poor air. "
+    )
 
 
 def _cooling(ramp: float | None) -> Step:

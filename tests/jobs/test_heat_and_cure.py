@@ -63,6 +63,7 @@ def test_air_that_would_run_ahead_is_told_to_wait(make_plan):
         make_plan("panel", {"cure.ramp": f"{ramp} delta_degC/min"}) for ramp in (0.5, 2)
     )
     assert words not in step(slow, "STEP-730").text
+    assert "Expect the air to lead by" in step(slow, "STEP-730").text
     assert words in step(fast, "STEP-730").text
     assert found(slow, "face-lag").judgement == "ok"
     assert found(fast, "face-lag").judgement == "watch"
