@@ -9,6 +9,7 @@ from advisor.reasoning.rulebook import advice
 BLOCK_RAMP = limit("block_cooling_ramp")
 LATE = limit("dwell_delay_watched")
 LEAD = limit("air_lead")
+LONGEST = limit("heat_up_longest")
 
 
 class CureSteps:
@@ -239,6 +240,11 @@ def _waiting(hold_h: float, delay_h: float, lag_k: float) -> str:
     )
     if delay_h < LATE:
         text += ", by calculation soon after the air is at temperature. "
+    elif delay_h >= LONGEST:
+        text += (
+            ", by calculation more than {delay:about_hours} after the air: too long to "
+            "plan with, so prove the heat-up first. "
+        )
     else:
         text += (
             ", by calculation about {delay:about_hours} after the air "

@@ -113,6 +113,14 @@ def test_a_body_that_hardly_warms_is_in_doubt(make_plan):
     assert "HEAT-020" not in spoken_of(make_plan("cowl"), "steel")
 
 
+def test_a_heat_up_that_never_ends_is_proved_first(make_plan):
+    thick = {"laminate.plies": 200, "laminate.areal_weight": "2000 g/m**2"}
+    plan = make_plan("cowl", thick | {"budget.total": None})
+    assert found(plan, "dwell-delay").judgement == "fail"
+    assert "prove the heat-up first" in step(plan, "STEP-740").text
+    assert "HEAT-020" in asked_for(plan)
+
+
 def test_what_is_ruled_out_is_not_heated(make_plan):
     plan = make_plan("cowl", {"cure.temperature": "180 degC", "cure.resin": "epoxy-180"})
     assert "HEAT-010" not in spoken_of(plan, "mdf")
