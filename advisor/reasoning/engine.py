@@ -47,9 +47,11 @@ class Concluded:
                 return Evidence(
                     facts.Need, {"kind": kind, "value": value}, {"value": ground}
                 )
-            case conclusions.Finding(key=key, value=value):
+            case conclusions.Finding(key=key, value=value, low=low, high=high):
                 return Evidence(
-                    facts.Found, {"key": key, "value": value}, {"value": ground}
+                    facts.Found,
+                    {"key": key, "value": value, "low": low, "high": high},
+                    {"value": ground},
                 )
         return None
 
@@ -112,7 +114,9 @@ class RecordingEngine(KnowledgeEngine):
             for name in asked.get(type(fact), frozenset()):
                 if name in origins:
                     ground = origins[name]
-                    found[ground.kind, ground.name] = ground
+                    known = found.setdefault((ground.kind, ground.name), ground)
+                    if _of(ground) < _of(known):  # two findings of one rule: keep one
+                        found[ground.kind, ground.name] = ground
         return tuple(found[key] for key in sorted(found))
 
     def _with_provenance(
@@ -155,6 +159,10 @@ class RecordingEngine(KnowledgeEngine):
 def _kind(outcome: Outcome) -> str:
     """Return the name of the outcome's class in words: ``RuledOut`` is ``ruled-out``."""
     return re.sub(r"(?<=[a-z])(?=[A-Z])", "-", type(outcome).__name__).lower()
+
+
+def _of(ground: Ground) -> str:
+    return ground.conclusion.id if ground.conclusion else ""
 
 
 def _numbers(outcome: Outcome) -> dict[str, Any]:

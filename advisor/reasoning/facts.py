@@ -57,6 +57,9 @@ class Laminate(Fact):
     expansion = _number()
     expansion_low = _number()
     expansion_high = _number()
+    density = _number()
+    conductivity = _number()
+    specific_heat = _number()
 
 
 class Cure(Fact):
@@ -72,6 +75,12 @@ class Cure(Fact):
     first_cure_c = _number()
     class_low_c = _number()
     class_high_c = _number()
+    listed_low_c = _number()
+    listed_high_c = _number()
+    dwell_at_low_h = _number()
+    dwell_at_high_h = _number()
+    shortest_h = _number()
+    kinetics = _words()
 
 
 class Finish(Fact):
@@ -157,6 +166,8 @@ class Tool(Fact):
     brittle = _flag()
     owned = _flag()
     density = _number()
+    conductivity = _number()
+    specific_heat = _number()
     expansion = _number()
     expansion_low = _number()
     expansion_high = _number()
@@ -225,10 +236,12 @@ class Need(Fact):
 
 
 class Found(Fact):
-    """A number a calculation found, by its key."""
+    """A number a calculation found, by its key, and its span where it has one."""
 
     key = _word()
     value = _number()
+    low = _number()
+    high = _number()
 
 
 class Route(Fact):
