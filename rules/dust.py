@@ -286,7 +286,7 @@ class DustCautions:
         return Caution("glass-dust", activity)
 
     @Rule(
-        Activity(name=MATCH.activity & among("trims-part", "sands-part", "cleans-dust")),
+        Activity(name=MATCH.activity & among("trims-part", "sands-part", "clears-up")),
         Laminate(fibre=NE("glass")),
     )
     @advice(
@@ -299,7 +299,7 @@ class DustCautions:
         return Caution("carbon-dust", activity, agent="respirable-dust")
 
     @Rule(
-        Activity(name=MATCH.activity & among("trims-part", "sands-part", "cleans-dust")),
+        Activity(name=MATCH.activity & among("trims-part", "sands-part", "clears-up")),
         Laminate(fibre="carbon"),
     )
     @advice(
@@ -312,7 +312,7 @@ class DustCautions:
         return Caution("electrical", activity)
 
     @Rule(
-        Activity(name=MATCH.activity & among("trims-part", "sands-part", "cleans-dust")),
+        Activity(name=MATCH.activity & among("trims-part", "sands-part", "clears-up")),
         Laminate(fibre="glass"),
     )
     @advice(

@@ -61,7 +61,7 @@ class StandingSteps:
             "Vacuum with the H-class or HEPA cleaner or wipe wet. Keep uncured resin, "
             "solvent rags, dust and laminate apart and lidded, and ask the local waste "
             "authority.",
-            does=("cleans-dust", "discards"),
+            does=("cleans-dust", "clears-up", "discards"),
         )
 
 

@@ -405,12 +405,13 @@ def _days(hours: float) -> str:
 
 
 def _tools(route: RouteRecord) -> str:
-    each = (
-        "1 part"
-        if route.parts_per_tool == 1
-        else f"about {route.parts_per_tool} parts each"
+    return phrase(
+        "{tools:tools}, good for {about}{parts:parts}{each}",
+        tools=route.tools,
+        about="" if route.parts_per_tool == 1 else "about ",
+        parts=route.parts_per_tool,
+        each=" each" if route.tools > 1 else "",
     )
-    return f"{route.tools} tool{'s' if route.tools > 1 else ''}, {each}"
 
 
 def _reason(conclusion: Conclusion, refs: Mapping[str, int]) -> Reason:

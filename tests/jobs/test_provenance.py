@@ -68,3 +68,11 @@ def test_no_sentence_kept_a_brace(demo_plan):
         hold = step.hold_point
         words = step.text + (f"{hold.check}{hold.accept}{hold.record}" if hold else "")
         assert "{" not in words, step.title
+
+
+def test_laminate_dust_is_cautioned_where_laminate_is_cut_and_not_before(demo_plan):
+    """A caution at a step without its hazard teaches people to skip cautions."""
+    trim = next(step.n for step in demo_plan.steps if step.title == "Trim to the line")
+    (carbon,) = [c for c in demo_plan.cautions if c.id == "carbon-dust"]
+    assert min(carbon.applies_to_steps) == trim
+    assert max(carbon.applies_to_steps) == len(demo_plan.steps)
