@@ -23,7 +23,7 @@ from advisor.reasoning.evidence import (
     shop_evidence,
     tool_evidence,
 )
-from advisor.reasoning.provenance import Conclusion, Ground
+from advisor.reasoning.provenance import Conclusion, resting_on
 from advisor.routes import Candidate, Judged
 from advisor.shop import Shop
 
@@ -307,9 +307,7 @@ class _Advice:
     def chosen_context(self, one: Candidate) -> list[Evidence]:
         """Return all that is known once a route is chosen; its pieces rest on that."""
         why = self.first_because
-        because = Ground(
-            kind="conclusion", name=why.title, value=why.sentence, conclusion=why
-        )
+        because = resting_on(why)
         return [
             *self.context,
             *(chosen(piece, because) for piece in self._pieces(one)),
@@ -335,14 +333,7 @@ class _Advice:
             Evidence(
                 facts.Activity,
                 {"name": name},
-                {
-                    "name": Ground(
-                        kind="conclusion",
-                        name=first[name].title,
-                        value=first[name].sentence,
-                        conclusion=first[name],
-                    )
-                },
+                {"name": resting_on(first[name])},
             )
             for name in sorted(first)
         ]

@@ -41,7 +41,8 @@ from advisor.reasoning.conclusions import (
     Use,
 )
 from advisor.reasoning.engine import Concluded
-from advisor.reasoning.provenance import Conclusion, Ground, Record
+from advisor.reasoning.evidence import table_ground
+from advisor.reasoning.provenance import Conclusion, Ground, Record, weakest
 from advisor.routes import Candidate, Judged
 from advisor.shop import Shop
 
@@ -256,20 +257,22 @@ def _cautions(
         activities = {outcome.activity for outcome in outcomes}
         agents = sorted({outcome.agent for outcome in outcomes if outcome.agent})
         row = advice.knowledge.cautions[hazard]
-        limits = [_limit_sentence(agent, advice) for agent in agents]
+        limits = [_exposure_limit(agent, advice) for agent in agents]
         records.append(
             CautionRecord(
                 id=hazard,
                 hazard=row.hazard,
                 gravity=row.gravity,
-                text=" ".join((row.text, *limits)),
+                text=" ".join(
+                    (row.text, *(_limit_sentence(one, advice) for one in limits))
+                ),
                 applies_to_steps=tuple(
                     n
                     for n, step in enumerate(steps, 1)
                     if hazard == "standing" or activities & set(_does(step))
                 ),
                 defers_to=row.defers_to,
-                conclusion=_with_sources(group[0].conclusion, row.source),
+                conclusion=_with_limits(group[0].conclusion, row.source, limits, advice),
             )
         )
     return tuple(records)
@@ -279,21 +282,42 @@ def _does(step: Concluded) -> tuple[str, ...]:
     return tuple(step.outcome.does) if isinstance(step.outcome, Step) else ()
 
 
-def _with_sources(conclusion: Conclusion, sources: Iterable[str]) -> Conclusion:
+def _with_limits(
+    conclusion: Conclusion,
+    sources: Iterable[str],
+    limits: Iterable[ExposureLimit],
+    advice: _Advice,
+) -> Conclusion:
+    """Let a caution rest on the sources of its words and on the limits it prints."""
+    grounds = tuple(
+        table_ground(advice.knowledge, f"exposure limit, {row.agent}", row.limit)
+        for row in limits
+    )
+    cited = {source for ground in grounds for source in ground.sources}
+    bases = [ground.basis for ground in grounds if ground.basis]
     return conclusion.model_copy(
-        update={"sources": tuple(sorted({*conclusion.sources, *sources}))}
+        update={
+            "grounds": conclusion.grounds + grounds,
+            "sources": tuple(sorted({*conclusion.sources, *sources, *cited})),
+            "basis": weakest([conclusion.basis, *bases]),
+        }
     )
 
 
-def _limit_sentence(agent: str, advice: _Advice) -> str:
+def _exposure_limit(agent: str, advice: _Advice) -> ExposureLimit:
     """Return the exposure limit of the shop's jurisdiction, or the lowest one held."""
     rows = [row for row in advice.knowledge.exposure_limits.values() if row.agent == agent]
+    here = [row for row in rows if row.jurisdiction == advice.shop.rates.jurisdiction]
+    return min(here or rows, key=lambda one: (one.limit.si, one.jurisdiction))
+
+
+def _limit_sentence(row: ExposureLimit, advice: _Advice) -> str:
     here = advice.shop.rates.jurisdiction
-    own = [row for row in rows if row.jurisdiction == here]
-    row = min(own or rows, key=lambda one: (one.limit.si, one.jurisdiction))
     place = "this jurisdiction" if here == "unknown" else _place(here)
     whose = (
-        f"Limit for {place}" if own else f"No limit is held for {place}; the lowest held"
+        f"Limit for {place}"
+        if row.jurisdiction == here
+        else f"No limit is held for {place}; the lowest held"
     )
     return (
         f"{whose}: {_limit_words(row)}. Limits change, and meeting one is not proof that "
@@ -308,7 +332,7 @@ def _place(jurisdiction: str) -> str:
 def _limit_words(row: ExposureLimit) -> str:
     fraction = f" {row.fraction}" if row.fraction else ""
     where = f"{_place(row.jurisdiction)}, {row.clause}"
-    figure = f"{row.limit.value:g} {sign(row.limit.unit)}".replace("ug/m**3", "µg/m³")
+    figure = f"{row.limit.value:g} {sign(row.limit.unit)}"
     return f"{figure}{fraction}, {row.averaging} ({where})"
 
 
@@ -483,6 +507,8 @@ def _proposal(advice: _Advice, winner: Candidate | None) -> ProposalRecord | Non
     if asked is None:
         return None
     given = {stage: id for stage, id in asked.model_dump().items() if id is not None}
+    if not given:
+        return None
     conclusions: list[Conclusion] = []
     sound = 0
     base = _proposed_base(advice, winner)
@@ -491,13 +517,29 @@ def _proposal(advice: _Advice, winner: Candidate | None) -> ProposalRecord | Non
         if judged is None:
             conclusions.append(_not_judged(stage, id))
             continue
-        sound += judged.stands
         against = [one.conclusion for one in (*judged.against, *judged.doubts)]
+        lost = _no_route_with(advice, id) if stage == "tool" and judged.stands else None
+        if lost is not None:
+            against.append(lost)
+        sound += judged.stands and lost is None
         conclusions += against or [_nothing_against(stage, id)]
     verdict: Literal["sound", "sound-in-part", "refused"] = (
         "sound" if sound == len(given) else "sound-in-part" if sound else "refused"
     )
     return ProposalRecord(as_given=given, verdict=verdict, conclusions=tuple(conclusions))
+
+
+def _no_route_with(advice: _Advice, proposed: str) -> Conclusion | None:
+    """Say why a proposed tool that stands alone is in no route, or None if it is in one."""
+    rows = advice.knowledge.tool_materials
+    meant = [id for id in rows if proposed in (id, rows[id].family)]
+    own = [one for one in advice.candidates if one.pieces.tool_id in meant]
+    if any(one.stands for one in own):
+        return None
+    standing = next(id for id in meant if advice.tools[id].stands)
+    return _no_route_for(
+        advice, standing, [one for one in own if one.pieces.tool_id == standing]
+    )
 
 
 def _proposed_base(advice: _Advice, winner: Candidate | None) -> tuple[str, str] | None:

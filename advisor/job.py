@@ -11,7 +11,7 @@ from typing import Annotated, Any, Literal
 
 from pydantic import BaseModel, ConfigDict, Field, JsonValue, StringConstraints
 
-from advisor.measures import In, Measure
+from advisor.measures import In, Measure, sign
 
 Text = Annotated[
     str, StringConstraints(strip_whitespace=True, min_length=1, max_length=200)
@@ -226,7 +226,7 @@ def _left_out(table: Table, prefix: str) -> list[tuple[str, Any, str]]:
 
 def _shown(value: Any) -> str:
     if isinstance(value, Measure):
-        return f"{value.value:g} {value.unit.replace('delta_deg', '°')}".replace(" 1", "")
+        return f"{value.value:g} {sign(value.unit)}".strip()
     if isinstance(value, bool):
         return "yes" if value else "no"
     return str(value)

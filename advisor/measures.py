@@ -213,6 +213,10 @@ _SIGNS = {
     "count": "",
     "deg": "°",
     "kg/m**2": "kg/m²",
+    "m**3/h": "m³/h",
+    "ug/m**3": "µg/m³",
+    "W/(m*K)": "W/(m·K)",
+    "J/(kg*K)": "J/(kg·K)",
 }
 
 
@@ -252,7 +256,7 @@ STYLES: dict[str, Callable[[float], str]] = {
     "strength": lambda p: _pair(p, "Pa", "MPa", "psi"),
     "hours": lambda h: f"{_digits(h)}{THIN}h",
     "about_hours": lambda h: f"{_digits(h, 2)}{THIN}h",
-    "days": lambda d: f"{_digits(d)} days",
+    "days": lambda d: _counted(d, "day"),
     "percent": lambda x: f"{_digits(100 * x)}{THIN}%",
     "angle": lambda a: f"{_digits(a)}°",
     "money": lambda x: _digits(x, 3 if x >= 100 else 2),

@@ -7,8 +7,6 @@ from pydantic import Field
 from advisor.reasoning.conclusions import Judgement
 from advisor.reasoning.provenance import Conclusion, Record
 
-SCHEMA_VERSION = 1
-
 Verdict = Literal["route", "route-with-conditions", "no-route", "ask-first"]
 OptionVerdict = Literal["ruled-out", "doubtful", "good", "stands"]
 OptionStage = Literal["tool", "sealing", "release", "bagging"]

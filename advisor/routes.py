@@ -11,7 +11,7 @@ from advisor.plan import Alternative, RouteRecord
 from advisor.reasoning import facts
 from advisor.reasoning.conclusions import Doubtful, Good, RuledOut
 from advisor.reasoning.engine import Concluded, Evidence
-from advisor.reasoning.provenance import Conclusion, Ground
+from advisor.reasoning.provenance import Conclusion, Ground, resting_on, weakest
 
 RUN_LENGTHS = (1, 2, 5, 10, 20, 50, 100, 200, 500)
 
@@ -173,7 +173,7 @@ def lost_because(one: Candidate, winner: Candidate, currency: str) -> str:
     if more > 0:
         parts.append(f"costs {_money(more, currency)} more over the run")
     if slower >= 24:
-        parts.append(f"is ready {slower / 24:.0f} days later")
+        parts.append(phrase("is ready {days:days} later", days=round(slower / 24)))
     if len(one.doubts) > len(winner.doubts):
         against = len(winner.doubts)
         parts.append(f"leaves {_points(len(one.doubts))} to prove against {against}")
@@ -348,7 +348,7 @@ def route_evidence(one: Candidate, knowledge: Knowledge, pricer: Pricer) -> Evid
 def joined(
     rule: str, subject: str, title: str, text: str, because: Sequence[Conclusion]
 ) -> Conclusion:
-    """Return a conclusion drawn by joining others: it is as sure as the surest of them."""
+    """Return a conclusion drawn by joining others: it is no surer than the least sure."""
     sources = sorted({source for one in because for source in one.sources})
     return Conclusion(
         id=f"{rule}:{subject}",
@@ -356,13 +356,7 @@ def joined(
         rule=rule,
         title=title,
         sentence=text,
-        grounds=tuple(
-            Ground(kind="conclusion", name=one.title, value=one.sentence, conclusion=one)
-            for one in because
-        ),
+        grounds=tuple(resting_on(one) for one in because),
         sources=tuple(sources),
-        basis=min((one.basis for one in because), key=_ORDER.index),
+        basis=weakest([one.basis for one in because]),
     )
-
-
-_ORDER = ("published", "shop", "common-practice", "from-memory", "invented")

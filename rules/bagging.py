@@ -269,7 +269,6 @@ class BaggingSteps:
         return Step(
             "bag",
             "From the tool outward: " + "; ".join(layers) + ".",
-            does=("bags",),
             quantities=(Quantity("Margin round the part", margin, "mm"),),
             hold_point=HoldPoint(
                 "Stack matches the list, layer by layer",
@@ -294,7 +293,7 @@ class BaggingSteps:
             "Stand the tool flat on breather, wrap sides and underside, pad every edge "
             "with two layers, and lead two breather bridges from the part's edge to the "
             "port. What lies under the tool is protected by the breather too.",
-            does=("bags", "lifts"),
+            does=("lifts",),
         )
 
     @Rule(Part(shape="closed", tool_side="female"), Tool(name=MATCH.name))
@@ -312,7 +311,6 @@ class BaggingSteps:
             "Pass a tube of bag film through the section with slack in every corner, and "
             "seal its ends to the outer bag, so that the air inside the tube presses the "
             "plies outward.",
-            does=("bags",),
         )
 
     @Rule(Part(shape=NE("flat")), Bagging(name=MATCH.bag))
@@ -330,7 +328,6 @@ class BaggingSteps:
             "bag",
             "One pleat at each inside corner and every 500 mm (20 in), each at least as "
             "high as the depth it has to reach, as it was rehearsed dry.",
-            does=("bags",),
         )
 
     @Rule(

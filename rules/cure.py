@@ -215,7 +215,7 @@ def _heating(
         + _waiting(hold_h, delay_h, lag_k)
         + "A named person stays. If vacuum falls before the resin has gelled, hold the "
         "temperature and mend the leak.",
-        does=("heats", "pulls-vacuum"),
+        does=("heats", "heats-tool", "heats-bag", "pulls-vacuum"),
         quantities=(
             Quantity("Ramp, at most", ramp, "delta_degC/min"),
             Quantity("Dwell by the coldest laminate thermocouple", hold_h, "h"),
@@ -273,7 +273,7 @@ def _cooling(ramp: float | None) -> Step:
         "cure",
         f"Heat off, door shut, fan on, {slowly}; pump on until the part is below "
         "{demould_temperature:temperature}, then let the vacuum off.",
-        does=("heats",),
+        does=("heats", "heats-tool", "heats-bag"),
         hold_point=HoldPoint(
             "Cool before vacuum is let off",
             "hottest laminate thermocouple below {demould_temperature:temperature}",

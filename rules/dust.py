@@ -350,7 +350,7 @@ class DustCautions:
         return Caution("combustible-dust", activity)
 
     @Rule(
-        Activity(name=MATCH.activity & among("cuts-tool", "sands-tool", "heats")),
+        Activity(name=MATCH.activity & among("cuts-tool", "sands-tool", "heats-tool")),
         Tool(dust="wood", name=MATCH.name),
     )
     @advice(

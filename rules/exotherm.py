@@ -189,7 +189,7 @@ class OwnHeat:
                 "dwell on. If it climbs past the dwell by {exotherm_overshoot:difference}: "
                 "heat off, fan on, door shut, pump on. If it smokes, leave and call for "
                 "help.",
-                does=("heats",),
+                does=("heats", "heats-tool", "heats-bag"),
                 hold_point=HoldPoint(
                     "Hottest thermocouple in the dwell",
                     "no more than {exotherm_overshoot:difference} above the dwell of "

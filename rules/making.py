@@ -239,7 +239,14 @@ class StockSteps:
             "Rough cut with about 3 mm (0.1 in) left, extraction on. Then dry unbagged "
             "and unsealed with air all round: first at 60 °C (140 °F), then up to the "
             "tool temperature of {hot:temperature}, slowly. Weigh every few hours.",
-            does=("cuts-tool", "cleans-dust", "heats", "heats-porous", "lifts"),
+            does=(
+                "cuts-tool",
+                "cleans-dust",
+                "heats",
+                "heats-tool",
+                "heats-porous",
+                "lifts",
+            ),
             hold_point=HoldPoint(
                 "Constant mass",
                 "two weighings an hour apart differ by less than 0.1 %",
@@ -266,7 +273,7 @@ class StockSteps:
             "Rough out with about 3 mm (0.1 in) left, then hold at 60 to 80 °C (140 to "
             "176 °F) until the mass is steady, flat and weighted, about a day; finish cut "
             "after that. Ventilate the oven outdoors.",
-            does=("cuts-tool", "cleans-dust", "heats", "lifts"),
+            does=("cuts-tool", "cleans-dust", "heats", "heats-tool", "lifts"),
             hold_point=HoldPoint("Steady mass", "less than 0.1 % in an hour", "mass, time"),
         )
 
@@ -292,7 +299,7 @@ class StockSteps:
             "Rough with about 1 mm (0.04 in) left, soak 4 to 8 h at the tool temperature "
             "plus 10 °C (18 °F) or the board's own limit, whichever is lower, cool "
             "slowly, then finish.",
-            does=("cuts-tool", "cleans-dust", "heats"),
+            does=("cuts-tool", "cleans-dust", "heats", "heats-tool"),
         )
 
     @Rule(
@@ -340,7 +347,7 @@ class StockSteps:
         return Step(
             "make-tool",
             "If water was used at the cut, dry to constant mass once more before any seal.",
-            does=("heats", "heats-porous"),
+            does=("heats", "heats-tool", "heats-porous"),
             hold_point=HoldPoint(
                 "Constant mass after wet cutting",
                 "less than 0.1 % in an hour",
@@ -492,6 +499,8 @@ class FormedSteps:
                 "handles-prepreg",
                 "mixes-resin",
                 "heats",
+                "heats-tool",
+                "heats-bag",
                 "pulls-vacuum",
                 "demoulds",
                 "cuts-tool",
@@ -536,7 +545,7 @@ class FormedSteps:
             "make-tool",
             "Dry at 40 to 45 °C (104 to 113 °F) with moving air to steady mass; the first "
             "cure is the first time it goes higher, unbagged and slowly.",
-            does=("heats", "heats-porous", "lifts"),
+            does=("heats", "heats-tool", "heats-porous", "lifts"),
             hold_point=HoldPoint("Steady mass", "less than 0.1 % in an hour", "mass, time"),
         )
 
@@ -558,7 +567,7 @@ class FormedSteps:
             "make-tool",
             "Dry at 45 °C (113 °F), then raise in stages as its sheet says to above the "
             "tool temperature of {hot:temperature}, unsealed and unbagged, to steady mass.",
-            does=("heats", "heats-porous", "lifts"),
+            does=("heats", "heats-tool", "heats-porous", "lifts"),
             hold_point=HoldPoint("Steady mass", "less than 0.1 % in an hour", "mass, time"),
         )
 
@@ -574,7 +583,7 @@ class FormedSteps:
             "make-tool",
             "Dry the filament, print with at least four walls to the scaled drawing, "
             "support the back fully, and soak it once unbagged at the tool temperature.",
-            does=("heats", "sands-tool", "cleans-dust"),
+            does=("heats", "heats-tool", "sands-tool", "cleans-dust"),
         )
 
 
@@ -627,7 +636,14 @@ class ProvingSteps:
             "prove",
             "Bag the finished tool empty and run the whole cycle to {hot:temperature}, "
             "slowly up and down. Cold, measure the same points as before.",
-            does=("heats", "heats-porous", "pulls-vacuum", "lifts"),
+            does=(
+                "heats",
+                "heats-tool",
+                "heats-porous",
+                "heats-bag",
+                "pulls-vacuum",
+                "lifts",
+            ),
             hold_point=HoldPoint(
                 "Same size, no crack, no blister",
                 "no point moved more than half the tolerance",

@@ -257,7 +257,7 @@ class ReleaseSteps:
                 "release",
                 "Put the whole build-up and {release} on an offcut or a corner outside "
                 "the part, cure a small patch of the same prepreg on it, and peel it.",
-                does=("handles-prepreg", "heats", "demoulds"),
+                does=("handles-prepreg", "heats", "heats-bag", "heats-tool", "demoulds"),
                 hold_point=HoldPoint(
                     "Coupon lets go",
                     "peels by hand, leaves nothing on the face",
@@ -437,7 +437,7 @@ class ReleaseCautions:
     stage = "people"
 
     @Rule(
-        Activity(name=MATCH.activity & among("handles-film", "heats")),
+        Activity(name=MATCH.activity & among("handles-film", "heats-bag")),
         Release(fluoropolymer=True, name=MATCH.release),
     )
     @advice(
@@ -449,7 +449,7 @@ class ReleaseCautions:
     def fluoropolymer_caution(self, activity: str, release: str) -> Caution:
         return Caution("fluoropolymer", activity)
 
-    @Rule(Activity(name="heats"), Bagging(name=MATCH.bag))
+    @Rule(Activity(name="heats-bag"), Bagging(name=MATCH.bag))
     @advice(
         id="CAUT-212",
         title="Guard against fume from the bag",
@@ -460,7 +460,7 @@ class ReleaseCautions:
         cites=("polymer-fume-fever-entry", "memory-bagging-catalogues"),
     )
     def bag_film_caution(self, bag: str) -> Caution:
-        return Caution("fluoropolymer", "heats")
+        return Caution("fluoropolymer", "heats-bag")
 
     @Rule(Activity(name="uses-solvent"), Release(name=MATCH.release))
     @advice(

@@ -61,7 +61,7 @@ class ResinCautions:
     def peroxide_caution(self, seal: str) -> Caution:
         return Caution("peroxide", "uses-styrene")
 
-    @Rule(Activity(name="mixes-resin"), Sealing(solvent=True, name=MATCH.seal))
+    @Rule(Activity(name="coats"), Sealing(solvent=True, name=MATCH.seal))
     @advice(
         id="CAUT-550",
         title="Guard against solvent in the coat",
@@ -69,9 +69,9 @@ class ResinCautions:
         cites=("osha-acetone-page", "solvent-safety-page"),
     )
     def coat_solvent_caution(self, seal: str) -> Caution:
-        return Caution("solvent", "mixes-resin", agent="acetone")
+        return Caution("solvent", "coats", agent="acetone")
 
-    @Rule(Activity(name="mixes-resin"), Sealing(isocyanate=True, name=MATCH.seal))
+    @Rule(Activity(name="coats"), Sealing(isocyanate=True, name=MATCH.seal))
     @advice(
         id="CAUT-560",
         title="Guard against isocyanates",
@@ -79,7 +79,7 @@ class ResinCautions:
         cites=("memory-reach-training", "pu-heat-page"),
     )
     def isocyanate_caution(self, seal: str) -> Caution:
-        return Caution("isocyanate", "mixes-resin")
+        return Caution("isocyanate", "coats")
 
     @Rule(Activity(name="discards"), Cure(resin=MATCH.resin))
     @advice(

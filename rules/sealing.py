@@ -334,7 +334,7 @@ class SealingSteps:
         return Step(
             "seal",
             "In this order: " + "; ".join(layers) + ".",
-            does=("mixes-resin", "sands-tool"),
+            does=("mixes-resin", "coats", "sands-tool"),
             quantities=(Quantity("Total build on the face", build, "mm"),),
             hold_point=HoldPoint(
                 "Face closed: no pinhole under a low lamp, no sand-through to the block",
@@ -368,7 +368,7 @@ class SealingSteps:
         return Step(
             "seal",
             "In this order: " + "; ".join(layers) + ".",
-            does=("mixes-resin", "uses-styrene", "sands-tool"),
+            does=("mixes-resin", "coats", "uses-styrene", "sands-tool"),
             quantities=(Quantity("Total build on the face", build, "mm"),),
             hold_point=HoldPoint(
                 "Face closed and covered: no bare putty where prepreg will lie",
@@ -401,7 +401,7 @@ class SealingSteps:
             "with at least 1 h at each, no faster than 10 °C (18 °F) an hour between, up "
             "to {bake_hold:difference} above the tool temperature of {hot:temperature}; "
             "hold 4 h, or as the resin's sheet says. Never above the tool's own limit.",
-            does=("heats", "heats-porous"),
+            does=("heats", "heats-tool", "heats-porous"),
             hold_point=HoldPoint(
                 "Baked to the last step, thermocouple on the coat",
                 "chart shows the hold; coat does not take a fingernail warm",

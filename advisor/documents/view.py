@@ -1,7 +1,7 @@
 """What the process plan's template gets: every word and number ready to print."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 from typing import Any
 
@@ -284,7 +284,7 @@ def process_plan(plan: Plan, printed_on: date) -> ProcessPlanPage:
         cost_rows=_cost_rows(route) if route else (),
         run_costs=_run_costs(route, job["run"]["parts"]) if route else (),
         currency=route.currency if route else "",
-        numbers=tuple(_number(f, refs) for f in plan.findings),
+        numbers=_numbers(plan, refs),
         phases=_phases(plan, refs),
         consumed=tuple(
             Consumed(c.item, in_styles(c.quantity, c.unit), c.allowance)
@@ -400,8 +400,7 @@ def _price_note(route: RouteRecord) -> str:
 
 
 def _days(hours: float) -> str:
-    days = max(1, round(hours / 24))
-    return f"about {days} day{'s' if days > 1 else ''}"
+    return phrase("about {days:days}", days=max(1, round(hours / 24)))
 
 
 def _tools(route: RouteRecord) -> str:
@@ -487,6 +486,17 @@ def _run_costs(route: RouteRecord, here: int) -> tuple[RunCost, ...]:
         RunCost(parts, sentence("{x:money}", x=each), int(parts) == here)
         for parts, each in route.cost_at_runs.items()
     )
+
+
+def _numbers(plan: Plan, refs: Mapping[str, int]) -> tuple[Number, ...]:
+    """Return the numbers; what went into several in a row is printed once."""
+    rows = [_number(finding, refs) for finding in plan.findings]
+    last: tuple[str, ...] = ()
+    for n, row in enumerate(rows):
+        if len(row.inputs) > 1 and row.inputs == last:
+            rows[n] = replace(row, inputs=("the same inputs as the number above",))
+        last = row.inputs
+    return tuple(rows)
 
 
 def _number(finding: FindingRecord, refs: Mapping[str, int]) -> Number:

@@ -10,7 +10,7 @@ from advisor.measures import phrase, sentence, sign
 from advisor.reasoning import conclusions, facts
 from advisor.reasoning.conclusions import Outcome
 from advisor.reasoning.expert import Fact, KnowledgeEngine
-from advisor.reasoning.provenance import Conclusion, Ground, weakest
+from advisor.reasoning.provenance import Conclusion, Ground, resting_on, weakest
 from advisor.reasoning.rulebook import Advice, Stage, engine_class, rule_entries
 
 
@@ -36,12 +36,7 @@ class Concluded:
 
     def evidence(self) -> Evidence | None:
         """Return the conclusion as a fact for later stages, if it is of that kind."""
-        ground = Ground(
-            kind="conclusion",
-            name=self.conclusion.title,
-            value=self.conclusion.sentence,
-            conclusion=self.conclusion,
-        )
+        ground = resting_on(self.conclusion)
         match self.outcome:
             case conclusions.Need(kind, value):
                 return Evidence(

@@ -27,7 +27,8 @@ class Ground(Record):
     """One thing a conclusion rests on.
 
     ``job`` and ``shop`` are the user's own input, ``assumption`` a stated default,
-    ``table`` a sourced figure, ``conclusion`` an earlier conclusion, held in full.
+    ``table`` a sourced figure, ``conclusion`` an earlier conclusion, held in full. A
+    ground's `basis` counts towards the basis of what rests on it.
     """
 
     kind: Literal["job", "shop", "assumption", "table", "conclusion"]
@@ -57,6 +58,17 @@ class Conclusion(Record):
 
 
 Ground.model_rebuild()
+
+
+def resting_on(conclusion: Conclusion) -> Ground:
+    """Return an earlier conclusion as a ground, no surer than it is itself."""
+    return Ground(
+        kind="conclusion",
+        name=conclusion.title,
+        value=conclusion.sentence,
+        basis=conclusion.basis,
+        conclusion=conclusion,
+    )
 
 
 def weakest(bases: list[Basis]) -> Basis:

@@ -215,3 +215,14 @@ def test_a_priority_moves_the_choice(make_plan):
     cheap = make_plan("cowl", free | {"budget.priority": "cost"})
     assert quick.route.lead_time_h <= cheap.route.lead_time_h
     assert cheap.route.cost_total <= quick.route.cost_total
+
+
+def test_a_proposal_refused_for_its_price_is_called_refused(make_plan):
+    plan = make_plan("cowl", {"proposal": {"tool": "nickel-iron"}})
+    assert plan.route.tool != "nickel-iron"
+    assert plan.proposal.verdict == "refused"
+    assert any("the budget is" in c.sentence for c in plan.proposal.conclusions)
+
+
+def test_an_empty_proposal_is_none(make_plan):
+    assert make_plan("cowl", {"proposal": {}}).proposal is None

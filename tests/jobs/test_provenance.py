@@ -76,3 +76,28 @@ def test_laminate_dust_is_cautioned_where_laminate_is_cut_and_not_before(demo_pl
     (carbon,) = [c for c in demo_plan.cautions if c.id == "carbon-dust"]
     assert min(carbon.applies_to_steps) == trim
     assert max(carbon.applies_to_steps) == len(demo_plan.steps)
+
+
+ORDER = ("published", "shop", "common-practice", "from-memory", "invented")
+
+
+def test_no_conclusion_is_called_surer_than_anything_it_rests_on(demo_plan):
+    for conclusion in conclusions_in(demo_plan):
+        bases = [g.conclusion.basis for g in conclusion.grounds if g.conclusion]
+        bases += [g.basis for g in conclusion.grounds if g.basis]
+        for basis in bases:
+            assert ORDER.index(conclusion.basis) >= ORDER.index(basis), conclusion.id
+
+
+def test_an_exposure_limit_brings_its_own_source(demo_plan):
+    """The printed noise limit of the demonstration's jurisdiction is from memory."""
+    (noise,) = [caution for caution in demo_plan.cautions if caution.id == "noise"]
+    assert "memory-noise-directive" in noise.conclusion.sources
+    assert noise.conclusion.basis == "from-memory"
+
+
+def test_an_empty_oven_holds_no_film_and_no_board(demo_plan):
+    mapped = next(step for step in demo_plan.steps if step.title.startswith("Map the oven"))
+    assert not {"fluoropolymer", "formaldehyde"} & set(mapped.cautions)
+    (fume,) = [caution for caution in demo_plan.cautions if caution.id == "fluoropolymer"]
+    assert fume.applies_to_steps
