@@ -1,12 +1,13 @@
 """The cure: thermocouples, ramp, dwell, cooling; and steam in a damp block."""
 
+from dataclasses import replace
+
 from advisor.knowledge.tables import limit
 from advisor.reasoning.conclusions import Caution, Condition, HoldPoint, Quantity, Step
 from advisor.reasoning.expert import MATCH, TEST, Rule, among
 from advisor.reasoning.facts import Activity, Cure, Found, Laminate, Oven, Part, Tool
 from advisor.reasoning.rulebook import advice
 
-BLOCK_RAMP = limit("block_cooling_ramp")
 THICK = limit("thick_laminate")
 
 
@@ -78,6 +79,7 @@ class CureSteps:
     @Rule(
         Cure(ramp=MATCH.ramp, hold_h=MATCH.hold),
         Found(key="tool-temperature", value=MATCH.hot),
+        Found(key="heating-ramp", value=MATCH.fastest),
         Tool(brittle=True, name=MATCH.name),
     )
     @advice(
@@ -85,14 +87,20 @@ class CureSteps:
         title="Heat a brittle block slowly",
         reason=(
             "{name} cracks when face and core differ too much, and heats its laminate "
-            "only through the bag: ask for {block_cooling_ramp:ramp} or less, and start "
+            "only through the bag: this body stands {fastest:ramp} of the oven air; start "
             "the dwell by the laminate, hours after the air."
         ),
         cites=("army-composites-manual", "common-practice"),
-        limits=("block_cooling_ramp",),
     )
-    def heat_block(self, ramp: float, hold: float, hot: float, name: str) -> Step:
-        return _heating(min(ramp, BLOCK_RAMP), hot, hold)
+    def heat_block(
+        self, ramp: float, hold: float, hot: float, fastest: float, name: str
+    ) -> Step:
+        slow = _heating(min(ramp, fastest), hot, hold)
+        bars = (
+            "Stand the tool, or the plate it is bagged to, on bars, so that air reaches "
+            "the underside. "
+        )
+        return replace(slow, text=bars + slow.text)
 
     @Rule(
         Found(key="tool-temperature", value=MATCH.hot), Tool(brittle=False, name=MATCH.name)
@@ -108,20 +116,38 @@ class CureSteps:
         return _cooling(None)
 
     @Rule(
-        Found(key="tool-temperature", value=MATCH.hot), Tool(brittle=True, name=MATCH.name)
+        Found(key="cooling-ramp", value=MATCH.fastest),
+        Found(key="cooling-time", value=MATCH.hours),
+        Found(key="core-difference", value=MATCH.difference),
+        Tool(brittle=True, name=MATCH.name),
     )
     @advice(
         id="STEP-760",
         title="Cool a brittle block more slowly than it was heated",
         reason=(
-            "On cooling the face of {name} is in tension, where it is weakest: no faster "
-            "than {block_cooling_ramp:ramp}, with the door shut."
+            "On cooling the face of {name} is in tension, where it is weakest: this body "
+            "stands {fastest:ramp} with the door shut, {hours:hours} in all."
         ),
         cites=("prepreg-makers-guide", "common-practice"),
-        limits=("demould_temperature", "block_cooling_ramp"),
+        limits=("demould_temperature",),
     )
-    def cool_block(self, hot: float, name: str) -> Step:
-        return _cooling(BLOCK_RAMP)
+    def cool_block(
+        self, fastest: float, hours: float, difference: float, name: str
+    ) -> Step:
+        slow = _cooling(fastest)
+        core = (
+            " Hold the temperature when the thermocouple in the core reads more than "
+            "{difference:difference} above the face."
+        )
+        return replace(
+            slow,
+            text=slow.text + core,
+            quantities=(
+                Quantity("Cooling, at most", fastest, "delta_degC/min"),
+                Quantity("Time to cool, at least", hours, "h"),
+                Quantity("Core above face, at most", difference, "K"),
+            ),
+        )
 
     @Rule(
         Cure(
@@ -156,7 +182,7 @@ def _heating(ramp: float, target_c: float, hold_h: float) -> Step:
     """Return the heating step; ramp in K/min."""
     return Step(
         "cure",
-        f"Heat at {ramp:g} K/min ({ramp * 1.8:.2g} °F/min) or slower by the lagging "
+        f"Heat at {ramp:.2g} K/min ({ramp * 1.8:.2g} °F/min) or slower by the lagging "
         f"laminate "
         f"thermocouple to {target_c:.0f} °C ({target_c * 1.8 + 32:.0f} °F); air no more "
         f"than "
@@ -181,7 +207,7 @@ def _heating(ramp: float, target_c: float, hold_h: float) -> Step:
 def _cooling(ramp: float | None) -> Step:
     """Return the cooling step; ramp in K/min, None for as the prepreg's sheet says."""
     slowly = (
-        f"no faster than {ramp:g} K/min ({ramp * 1.8:.2g} °F/min)"
+        f"no faster than {ramp:.2g} K/min ({ramp * 1.8:.2g} °F/min)"
         if ramp
         else "3 K/min (5 °F/min) or slower"
     )

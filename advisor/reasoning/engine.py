@@ -46,10 +46,9 @@ class Concluded:
                 return Evidence(
                     facts.Need, {"kind": kind, "value": value}, {"value": ground}
                 )
-            case conclusions.Finding(key=key, value=value):
-                return Evidence(
-                    facts.Found, {"key": key, "value": value}, {"value": ground}
-                )
+            case conclusions.Finding(key=key, value=value, low=low, high=high):
+                values = {"key": key, "value": value, "low": low, "high": high}
+                return Evidence(facts.Found, values, {"value": ground})
         return None
 
 

@@ -290,6 +290,17 @@ def _value(figure: Figure | None) -> float | None:
     return None if figure is None else figure.si
 
 
+def _span(name: str, unit: str, figure: Figure | None) -> dict[str, float]:
+    """Return a figure with both ends of its range, by the fields of a fact."""
+    if figure is None:
+        return {}
+    return {
+        f"{name}{unit}": figure.si,
+        f"{name}_low{unit}": figure.low_si,
+        f"{name}_high{unit}": figure.high_si,
+    }
+
+
 def tool_evidence(
     id: str, row: ToolMaterial, owned: bool, knowledge: Knowledge, considered_for: str
 ) -> Evidence:
@@ -326,6 +337,10 @@ def tool_evidence(
         "service_limit_c": row.service_limit.si,
         "short_limit_c": row.short_limit.si,
         "compressive_strength_pa": row.compressive_strength.si,
+        **_span("tensile_strength", "_pa", row.tensile_strength),
+        **_span("modulus", "_pa", row.modulus),
+        **_span("conductivity", "", row.conductivity),
+        "specific_heat": row.specific_heat.si,
         "pore_size_m": _value(row.pore_size),
         "cycles": row.cycles.si,
     }

@@ -163,6 +163,16 @@ class Tool(Fact):
     service_limit_c = _number()
     short_limit_c = _number()
     compressive_strength_pa = _number()
+    tensile_strength_pa = _number()
+    tensile_strength_low_pa = _number()
+    tensile_strength_high_pa = _number()
+    modulus_pa = _number()
+    modulus_low_pa = _number()
+    modulus_high_pa = _number()
+    conductivity = _number()
+    conductivity_low = _number()
+    conductivity_high = _number()
+    specific_heat = _number()
     pore_size_m = _number()
     cycles = _number()
 
@@ -224,10 +234,12 @@ class Need(Fact):
 
 
 class Found(Fact):
-    """A number a calculation found, by its key."""
+    """A number a calculation found, by its key, with its span where one is known."""
 
     key = _word()
     value = _number()
+    low = _number()
+    high = _number()
 
 
 class Route(Fact):
