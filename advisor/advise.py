@@ -337,7 +337,9 @@ class _Advice:
             )
             for name in sorted(first)
         ]
-        return self.reasoner.ask("people", [*self.chosen_context(one), *activities])
+        tool = self.tools[one.pieces.tool_id]
+        context = [*self.chosen_context(one), *_evidence(tool.concluded)]
+        return self.reasoner.ask("people", [*context, *activities])
 
 
 def _evidence(concluded: Iterable[Concluded]) -> list[Evidence]:

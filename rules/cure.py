@@ -310,16 +310,19 @@ class SteamCautions:
     stage = "people"
 
     @Rule(
-        Activity(name="heats-porous"), Tool(porous=True, drying="bake-dry", name=MATCH.name)
+        Activity(name="heats-porous"),
+        Found(key="steam-pressure", value=MATCH.pressure),
+        Found(key="tool-temperature", value=MATCH.hot),
+        Tool(porous=True, drying="bake-dry", name=MATCH.name),
     )
     @advice(
         id="CAUT-810",
         title="Guard against steam",
         reason=(
-            "Water left in {name} turns to steam; sealed in, it reaches more than two "
-            "atmospheres at 100 °C (212 °F)."
+            "Water left in {name} turns to steam; sealed in, air and steam reach "
+            "{pressure:pressure} absolute by {hot:temperature}."
         ),
-        cites=("pore-steam-paper",),
+        cites=("pore-steam-paper", "iapws-r7-97"),
     )
-    def steam_caution(self, name: str) -> Caution:
+    def steam_caution(self, pressure: float, hot: float, name: str) -> Caution:
         return Caution("steam", "heats-porous")

@@ -124,33 +124,6 @@ class MakingSteps:
         )
 
     @Rule(
-        Tool(owned=False, drying="bake-dry", dust=NE("wood"), name=MATCH.name),
-        Found(key="tool-temperature", value=MATCH.hot),
-    )
-    @advice(
-        id="STEP-120",
-        title="Dry the block to constant mass before the finish cut",
-        reason=(
-            "Damp {name} shrinks on its first heat by as much as it later grows, and "
-            "water sealed in turns to steam: dry first, cut after, seal last."
-        ),
-        cites=("block-moisture-page", "pore-steam-paper"),
-    )
-    def dry_block(self, name: str, hot: float) -> Step:
-        return Step(
-            "make-tool",
-            "Rough cut, then dry unbagged and unsealed with air all round: first at 60 °C "
-            "(140 °F), then up to the tool temperature of {hot:temperature}, slowly. "
-            "Weigh every few hours.",
-            does=("heats", "heats-porous", "lifts"),
-            hold_point=HoldPoint(
-                "Constant mass",
-                "two weighings an hour apart differ by less than 0.1 %",
-                "mass, temperature, time",
-            ),
-        )
-
-    @Rule(
         Tool(owned=False, drying="bake-dry", dust="wood", name=MATCH.name),
         Found(key="tool-temperature", value=MATCH.hot),
     )

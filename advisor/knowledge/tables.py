@@ -126,6 +126,12 @@ def limit(name: str) -> float:
     return load_knowledge().limits[name].figure.si
 
 
+def limit_span(name: str) -> tuple[float, float, float]:
+    """Return low end, value and high end of a row of ``limits.toml`` in SI units."""
+    figure = load_knowledge().limits[name].figure
+    return figure.low_si, figure.si, figure.high_si
+
+
 def _row(model: type[AnyRow], table: str, key: str, content: Any) -> AnyRow:
     try:
         return model.model_validate(content)

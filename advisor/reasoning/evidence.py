@@ -19,6 +19,7 @@ _SI = {
     "bar": "Pa",
     "g/m**2": "kg/m**2",
     "m**3/h": "m**3/s",
+    "g": "kg",
 }
 
 
@@ -199,6 +200,7 @@ def shop_evidence(shop: Shop) -> list[Evidence]:
                 "altitude_m": "altitude",
             },
         ),
+        ("room", shop.room, {"humidity": "humidity", "scale_step_kg": "scale_step"}),
         ("people", shop.people, {"people": "count", "hoist": "hoist"}),
         ("rates", shop.rates, _same("jurisdiction", "currency")),
     ]

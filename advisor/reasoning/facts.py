@@ -121,6 +121,8 @@ class Shop(Fact):
     vacuum_reading_pa = _number()
     pump_flow = _number()
     altitude_m = _number()
+    humidity = _number()
+    scale_step_kg = _number()
     people = _number()
     hoist = _flag()
     jurisdiction = _word()
