@@ -181,7 +181,8 @@ class _Advice:
         self, stage: assembly.PairStage, base: str, id: str, *more: Evidence
     ) -> Judged:
         tool = self.tool_facts[base.partition("+")[0]]
-        evidence = [*self.context, tool, *more]
+        of_tool = _evidence(self.tools[base.partition("+")[0]].concluded)
+        evidence = [*self.context, tool, *more, *(of_tool if stage == "bagging" else ())]
         return Judged(tuple(self.reasoner.ask(stage, evidence, f"{base}+{id}")))
 
     def need(self, kind: str) -> str:

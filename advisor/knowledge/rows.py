@@ -105,6 +105,7 @@ class ToolMaterial(Row):
     modulus: Figure
     open_porosity: Figure | None = None
     pore_size: Figure | None = None
+    permeability: Figure | None = None
     cycles: Figure
     cutting_rate: Figure
     shrinkage: Figure | None = None

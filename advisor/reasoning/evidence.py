@@ -343,6 +343,7 @@ def tool_evidence(
         **_span("modulus", "_pa", row.modulus),
         **_span("conductivity", "", row.conductivity),
         "specific_heat": row.specific_heat.si,
+        **_span("permeability", "", row.permeability),
         "pore_size_m": _value(row.pore_size),
         "cycles": row.cycles.si,
     }

@@ -176,6 +176,9 @@ class Tool(Fact):
     conductivity_high = _number()
     specific_heat = _number()
     pore_size_m = _number()
+    permeability = _number()
+    permeability_low = _number()
+    permeability_high = _number()
     cycles = _number()
 
 
