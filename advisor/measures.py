@@ -287,6 +287,7 @@ _STYLE_OF_UNIT = {
     "mm": "length",
     "m": "distance",
     "deg": "angle",
+    "um/(m*K)": "expansion",
     "degC": "temperature",
     "delta_degC/min": "ramp",
     "K": "difference",

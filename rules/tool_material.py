@@ -141,7 +141,7 @@ class Growth:
     @Rule(
         Found(key="tool-temperature", value=MATCH.hot),
         Part(length_m=MATCH.length),
-        Laminate(expansion=MATCH.part_growth),
+        Found(key="part-expansion", value=MATCH.part_growth),
         Tool(name=MATCH.name, expansion=MATCH.tool_growth),
     )
     @advice(
@@ -171,7 +171,7 @@ class Growth:
 
     @Rule(
         Found(key="tool-temperature", value=MATCH.hot),
-        Laminate(expansion=MATCH.part_growth),
+        Found(key="part-expansion", value=MATCH.part_growth),
         Tool(name=MATCH.name, expansion=MATCH.tool_growth),
     )
     @advice(
@@ -194,10 +194,11 @@ class Growth:
     @Rule(
         Found(key="tool-temperature", value=MATCH.hot),
         Part(length_m=MATCH.length, tolerance_m=MATCH.tolerance),
-        Laminate(
-            expansion=MATCH.part_growth,
-            expansion_low=MATCH.part_low,
-            expansion_high=MATCH.part_high,
+        Found(
+            key="part-expansion",
+            value=MATCH.part_growth,
+            low=MATCH.part_low,
+            high=MATCH.part_high,
         ),
         Tool(
             id=MATCH.id,

@@ -1,6 +1,5 @@
 """A porous tool under vacuum: what leaks through it, and which bag that asks for."""
 
-import math
 from dataclasses import dataclass
 from typing import Literal
 
@@ -99,71 +98,6 @@ def block_free_air_m3_per_s(
     return _conductance(block, viscosity_pa_s) * squares / STANDARD_PA
 
 
-def steady_bag_pa(
-    block: PermeableBlock,
-    outside_pa: float,
-    pump_m3_per_s: float,
-    viscosity_pa_s: float,
-    leak_free_air_m3_per_s: float = 0.0,
-    ultimate_pa: float = 0.0,
-) -> float:
-    """Return the pressure at which pump and porous block balance.
-
-    ``S (p2 - pu) = c (p1^2 - p2^2) + p_std Q`` with ``c = k A / (2 mu L)`` and other leaks
-    Q, solved for p2.
-
-    Parameters
-    ----------
-    block : PermeableBlock
-        Block
-    outside_pa : float
-        Absolute pressure at the open face [Pa]
-    pump_m3_per_s : float
-        Speed of the pump, as volume at its inlet [m3/s]
-    viscosity_pa_s : float
-        Viscosity of air [Pa s]
-    leak_free_air_m3_per_s : float
-        Leaks of bag and seal, as air of 101 325 Pa [m3/s]
-    ultimate_pa : float
-        Absolute pressure at which the pump itself stands still [Pa]
-
-    Returns
-    -------
-    float
-        Absolute pressure under the bag, at most `outside_pa` [Pa]
-
-    Raises
-    ------
-    ValueError
-        If `outside_pa` is not above 0 and at most 150 kPa, `pump_m3_per_s` not above 0 and
-        at most 10 m3/s, the viscosity not above 0 and at most 1 mPa s, the leak outside 0
-        to 10 m3/s or `ultimate_pa` outside 0 to `outside_pa`.
-
-    Notes
-    -----
-    Laminar flow, steady speed of the pump, no slip along the pore walls; errs low for
-    fine pores, where slip lets through more.
-
-    Examples
-    --------
-    >>> block = PermeableBlock(1e-14, 1.0, 0.15)
-    >>> round(steady_bag_pa(block, 101325.0, 10.0 / 3600.0, 1.82e-5) / 100.0)
-    67
-    """
-    _check_outside(outside_pa)
-    positive("pump_m3_per_s", pump_m3_per_s, 10.0, "m3/s", "Was it given in m3/h?")
-    within("leak_free_air_m3_per_s", leak_free_air_m3_per_s, 0.0, 10.0, "m3/s")
-    within("ultimate_pa", ultimate_pa, 0.0, outside_pa, "Pa")
-    conductance = _conductance(block, viscosity_pa_s)
-    driven = (
-        conductance * outside_pa**2
-        + pump_m3_per_s * ultimate_pa
-        + leak_free_air_m3_per_s * STANDARD_PA
-    )
-    root = math.sqrt(pump_m3_per_s**2 + 4.0 * conductance * driven)
-    return min(outside_pa, 2.0 * driven / (pump_m3_per_s + root))
-
-
 def pump_needed_m3_per_s(
     block: PermeableBlock, outside_pa: float, bag_pa: float, viscosity_pa_s: float
 ) -> float:
@@ -259,54 +193,3 @@ def bag_for_block(
     within("pump_margin", pump_margin, 1.0, 100.0, "")
     needed = pump_needed_m3_per_s(block, outside_pa, highest_bag_pa, viscosity_pa_s)
     return "surface" if pump_m3_per_s >= pump_margin * needed else "envelope"
-
-
-def equalising_s(
-    block: PermeableBlock, porosity: float, mean_pa: float, viscosity_pa_s: float
-) -> float:
-    """Return the time in which the air in the pores settles to the pressure under a bag.
-
-    ``t = phi mu L^2 / (k p)``, the time scale of Darcy flow of a gas.
-
-    Parameters
-    ----------
-    block : PermeableBlock
-        Block
-    porosity : float
-        Open porosity, 0 to 1 [-]
-    mean_pa : float
-        Mean absolute pressure in the pores meanwhile [Pa]
-    viscosity_pa_s : float
-        Viscosity of air [Pa s]
-
-    Returns
-    -------
-    float
-        Time scale; after two or three of them little air is left to come [s]
-
-    Raises
-    ------
-    ValueError
-        If `porosity` is not above 0 and at most 1, `mean_pa` not above 0 and at most
-        150 kPa or the viscosity not above 0 and at most 1 mPa s.
-
-    Notes
-    -----
-    Order of magnitude.  Thickness is the way of the air to the bag: half the block's if
-    it leaves by two faces.
-
-    Examples
-    --------
-    >>> block = PermeableBlock(1e-16, 1.0, 0.15)
-    >>> round(equalising_s(block, 0.8, 5e4, 1.82e-5) / 3600.0)
-    18
-    """
-    positive("porosity", porosity, 1.0, "", "Was it given in per cent?")
-    positive("mean_pa", mean_pa, _HIGHEST_PA, "Pa", "Was it given in bar?")
-    length_m = block.thickness_m
-    return (
-        porosity
-        * length_m
-        * block.area_m2
-        / (2.0 * _conductance(block, viscosity_pa_s) * mean_pa)
-    )

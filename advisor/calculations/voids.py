@@ -1,7 +1,6 @@
 """Voids from moisture: the resin pressure they need against the pressure there is."""
 
-from advisor.calculations.atmosphere import pressure_at_altitude_pa
-from advisor.calculations.steam import boiling_point_c, saturation_pressure_pa
+from advisor.calculations.steam import saturation_pressure_pa
 from advisor.calculations.valid_range import positive, within
 
 
@@ -57,88 +56,6 @@ def least_resin_pressure_pa(temperature_c: float, humidity: float) -> float:
     return humidity * saturation_pressure_pa(temperature_c)
 
 
-def resin_pressure_pa(
-    altitude_m: float, bag_pressure_pa: float, fibre_share: float, added_pa: float = 0.0
-) -> float:
-    """Return the pressure that the bag puts on the resin.
-
-    ``(p_atm - p_bag + p_added) (1 - f)`` with the standard atmosphere at the shop's
-    height and the share f that fibres or a bridge carry.
-
-    Parameters
-    ----------
-    altitude_m : float
-        Height of the shop above sea level [m]
-    bag_pressure_pa : float
-        Absolute pressure left under the bag [Pa]
-    fibre_share : float
-        Share of the load that the fibre bed, or a bridged corner, takes off the resin [-]
-    added_pa : float
-        Pressure above the atmosphere on the outside, as in an autoclave [Pa]
-
-    Returns
-    -------
-    float
-        Pressure on the resin [Pa]
-
-    Raises
-    ------
-    ValueError
-        If `altitude_m` is outside -430 to 11 000 m, `bag_pressure_pa` outside 0 to the
-        pressure of the air there, `fibre_share` not from 0 to below 1 or `added_pa`
-        outside 0 to 2 MPa.
-
-    Notes
-    -----
-    Errs low by the pressure left under the bag, which also bears on the resin.  The
-    barometer may stand a few per cent lower than the standard.
-
-    Examples
-    --------
-    >>> round(resin_pressure_pa(1500.0, 5e3, 0.1) / 1e3, 1)
-    71.6
-    """
-    outside_pa = pressure_at_altitude_pa(altitude_m)
-    within("bag_pressure_pa", bag_pressure_pa, 0.0, outside_pa, "Pa")
-    within("fibre_share", fibre_share, 0.0, 0.999, "", "Was it given in per cent?")
-    within("added_pa", added_pa, 0.0, 2e6, "Pa", "Was the atmosphere counted in?")
-    return (outside_pa - bag_pressure_pa + added_pa) * (1.0 - fibre_share)
-
-
-def hottest_before_gel_c(pressure_pa: float, humidity: float) -> float:
-    """Return the temperature from which on moisture makes voids grow.
-
-    The temperature at which `least_resin_pressure_pa` reaches the pressure there is:
-    the boiling point of water at ``p / RH``.
-
-    Parameters
-    ----------
-    pressure_pa : float
-        Pressure in the resin [Pa]
-    humidity : float
-        Relative humidity with which the prepreg is in equilibrium, 0 to 1 [-]
-
-    Returns
-    -------
-    float
-        Highest temperature before the resin gels [degC]
-
-    Raises
-    ------
-    ValueError
-        If `pressure_pa` is not above 0 and at most 3 MPa, `humidity` not above 0 and at
-        most 1, or the water boils outside 0 to 374 degC.
-
-    Examples
-    --------
-    >>> round(hottest_before_gel_c(70e3, 0.5), 1)
-    109.3
-    """
-    positive("pressure_pa", pressure_pa, 3e6, "Pa")
-    _check_humidity(humidity)
-    return boiling_point_c(pressure_pa / humidity)
-
-
 def highest_humidity(temperature_c: float, pressure_pa: float) -> float:
     """Return the humidity up to which the prepreg may be kept without voids.
 
@@ -184,7 +101,7 @@ def pressure_margin(
     humidity : float
         Relative humidity with which the prepreg is in equilibrium, 0 to 1 [-]
     available_pressure_pa : float
-        Pressure in the resin, as from `resin_pressure_pa` [Pa]
+        Pressure in the resin [Pa]
 
     Returns
     -------

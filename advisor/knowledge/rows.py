@@ -220,6 +220,19 @@ class Fibre(Row):
     laminate_expansion: Figure
 
 
+class PlySet(Row):
+    """Stiffness and expansion of a ply of straight fibres."""
+
+    fibre: str
+    name: str
+    along_modulus: Figure
+    across_modulus: Figure
+    poisson_ratio: Figure
+    shear_modulus: Figure
+    along_expansion: Figure
+    across_expansion: Figure
+
+
 class CautionText(Row):
     """The words of a caution."""
 

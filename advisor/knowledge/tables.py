@@ -21,6 +21,7 @@ from advisor.knowledge.rows import (
     Figure,
     Limit,
     Phase,
+    PlySet,
     Price,
     Release,
     Resin,
@@ -49,6 +50,7 @@ class Knowledge:
     exposure_limits: Mapping[str, ExposureLimit]
     resins: Mapping[str, Resin]
     fibres: Mapping[str, Fibre]
+    plies: Mapping[str, PlySet]
     cautions: Mapping[str, CautionText]
     prices: Mapping[str, Price]
     limits: Mapping[str, Limit]
@@ -74,6 +76,7 @@ _TABLES: dict[str, type[Row]] = {
     "exposure_limits": ExposureLimit,
     "resins": Resin,
     "fibres": Fibre,
+    "plies": PlySet,
     "cautions": CautionText,
     "prices": Price,
     "limits": Limit,

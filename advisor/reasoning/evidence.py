@@ -92,6 +92,7 @@ def job_evidence(job: Job, knowledge: Knowledge) -> list[Evidence]:
             "draft_deg": "draft",
             "undercut": "undercut",
             "tool_side": "tool_side",
+            "corner_deg": "corner",
             "tolerance_m": "tolerance",
             "tolerance_over_m": "tolerance_over",
         },
@@ -124,7 +125,7 @@ def _laminate(job: Job, knowledge: Knowledge) -> Evidence:
         job.laminate,
         "laminate",
         "job",
-        _same("plies", "fibre", "weave", "areal_weight", "resin_content"),
+        _same("plies", "fibre", "weave", "layup", "areal_weight", "resin_content"),
     )
     fibre = knowledge.fibres[job.laminate.fibre]
     growth = fibre.laminate_expansion

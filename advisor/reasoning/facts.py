@@ -40,6 +40,7 @@ class Part(Fact):
     draft_deg = _number()
     undercut = _flag()
     tool_side = _word()
+    corner_deg = _number()
     tolerance_m = _number()
     tolerance_over_m = _number()
 
@@ -50,6 +51,7 @@ class Laminate(Fact):
     plies = _number()
     fibre = _word()
     weave = _word()
+    layup = _word()
     areal_weight = _number()
     resin_content = _number()
     fibre_density = _number()
