@@ -66,6 +66,7 @@ class _Advice:
         self.shop = shop
         self.knowledge = knowledge
         self.reasoner = Reasoner(knowledge)
+        self._planned: list[Concluded] = []
         self._on_face: dict[tuple[str, str, str], dict[str, Judged]] = {}
         self.context: list[Evidence] = [*job_evidence(job, knowledge), *shop_evidence(shop)]
 
@@ -314,7 +315,8 @@ class _Advice:
         """Return steps, conditions, trials, findings and consumables of a route."""
         tool = self.tools[one.pieces.tool_id]
         context = [*self.chosen_context(one), *_evidence(tool.concluded)]
-        return self.reasoner.ask("plan", context)
+        self._planned = self.reasoner.ask("plan", context)
+        return self._planned
 
     def cautions(self, one: Candidate, steps: Iterable[Concluded]) -> list[Concluded]:
         """Return the hazards of what the steps have people do."""
@@ -339,7 +341,8 @@ class _Advice:
             for name in sorted(first)
         ]
         tool = self.tools[one.pieces.tool_id]
-        context = [*self.chosen_context(one), *_evidence(tool.concluded)]
+        found = _evidence([*tool.concluded, *self._planned])
+        context = [*self.chosen_context(one), *found]
         return self.reasoner.ask("people", [*context, *activities])
 
 

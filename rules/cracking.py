@@ -6,11 +6,12 @@ from advisor.calculations.ramp_limits import (
     fastest_cooling_k_per_s,
     fastest_heating_k_per_s,
 )
+from advisor.calculations.strength import longest_span_m
 from advisor.calculations.thermal_stress import BrittleSlab, shock_resistance_k
 from advisor.knowledge.tables import limit
-from advisor.reasoning.conclusions import Condition, Finding
+from advisor.reasoning.conclusions import Condition, Finding, HoldPoint, Quantity, Step
 from advisor.reasoning.expert import GT, MATCH, Rule
-from advisor.reasoning.facts import Cure, Found, Part, Tool
+from advisor.reasoning.facts import Bagging, Cure, Found, Part, Tool
 from advisor.reasoning.rulebook import advice
 
 BASE = limit("base_thickness")
@@ -287,4 +288,86 @@ class Cracking:
             "The block is hollowed from below or cut to an even wall, so that no part of "
             "it is far from the air; or the shop accepts {hours:hours} of cooling a part.",
             "wall thickness measured, or the cooling time in the run's calendar",
+        )
+
+
+class Bending:
+    """A brittle tool that the bag presses down on a table."""
+
+    stage = "plan"
+
+    @Rule(
+        Bagging(id="bag-to-table", name=MATCH.bag),
+        Found(key="cure-pressure", value=MATCH.pressure),
+        Part(width_m=MATCH.width),
+        Tool(
+            name=MATCH.name,
+            brittle=True,
+            tensile_strength_pa=MATCH.strong,
+            tensile_strength_low_pa=MATCH.strong_low,
+            tensile_strength_high_pa=MATCH.strong_high,
+        ),
+    )
+    @advice(
+        id="CRACK-060",
+        title="Leave no wide gap under a brittle tool",
+        reason=(
+            "The bag presses {name} on the table with {pressure:pressure}; where it lies "
+            "hollow it bends, and {base_thickness:length} of it bridges no more than "
+            "{value:length} ({low:length} to {high:length})."
+        ),
+        cites=("roark",),
+        limits=("brittle_strength_share", "base_thickness"),
+    )
+    def longest_span(
+        self,
+        bag: str,
+        pressure: float,
+        width: float,
+        name: str,
+        strong: float,
+        strong_low: float,
+        strong_high: float,
+    ) -> Finding:
+        value, low, high = (
+            longest_span_m(pressure, BASE, SHARE * one)
+            for one in (strong, strong_low, strong_high)
+        )
+        return Finding(
+            "longest-span",
+            "Gap that the tool may bridge, at most",
+            value,
+            "mm",
+            "t · root of (share · σt / (0.75 · p))",
+            low=low,
+            high=high,
+            judgement="ok" if value >= width else "watch",
+        )
+
+    @Rule(
+        Found(key="longest-span", value=MATCH.span),
+        Tool(name=MATCH.name),
+    )
+    @advice(
+        id="STEP-605",
+        title="Bed the tool on the table",
+        reason=(
+            "Bagged down over a gap wider than {span:length}, {name} cracks from below "
+            "where nobody looks."
+        ),
+        cites=("roark",),
+    )
+    def bed_the_tool(self, span: float, name: str) -> Step:
+        return Step(
+            "bag",
+            "Set the tool down on the table over breather and rock it by its corners. "
+            "Fill what is hollow under it with blocks of the same stock, so that no gap is "
+            "wider than {span:length}; leave air its way to the port.",
+            does=("lifts",),
+            quantities=(Quantity("Gap under the tool, at most", span, "mm"),),
+            hold_point=HoldPoint(
+                "Tool bedded",
+                "it does not rock; no gap wider than {span:length}",
+                "widest gap",
+            ),
         )

@@ -48,7 +48,8 @@ class Concluded:
                 )
             case conclusions.Finding(key=key, value=value, low=low, high=high):
                 values = {"key": key, "value": value, "low": low, "high": high}
-                return Evidence(facts.Found, values, {"value": ground})
+                origins = dict.fromkeys(("value", "low", "high"), ground)
+                return Evidence(facts.Found, values, origins)
         return None
 
 
