@@ -114,7 +114,7 @@ class Drying:
             "Drying of the block in the oven",
             value,
             "d",
-            "w · l² / (2 · δ/μ · (p sat − p air))",
+            "w · l² / (2 · δ/μ · (p sat less p air))",
             low=low,
             high=high,
             limit=LONG_DRYING,
@@ -189,7 +189,7 @@ class Drying:
             "Loss between two weighings that counts as dry",
             weighing.accepted_loss_kg(mass, wait, DRY_LOSS, step),
             "g",
-            "mass · hours · limit − step",
+            "mass · hours · limit, less one step",
         )
 
     @Rule(

@@ -122,8 +122,8 @@ class BatchStep:
             "For {seal}, joints and fillers alike: mix no more than {mass:grams} at once, "
             "pour it into a flat tray no deeper than {depth:gap}, use it within half its "
             "pot life. Fill a deep place in layers, each cool before the next. What the "
-            "resin's sheet says of mass, depth and pot life comes before these figures. For a "
-            "batch that grows warm, act as the caution on runaway heat says.",
+            "resin's sheet says of mass, depth and pot life comes before these figures. "
+            "For a batch that grows warm, act as the caution on runaway heat says.",
             does=("mixes-resin",),
             quantities=(
                 Quantity("Batch, at most", mass, "g"),

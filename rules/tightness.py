@@ -39,7 +39,7 @@ class Gauge:
             "Gauge reading of a good bag at this height",
             value,
             "mbar",
-            "p air − p bag",
+            "p air, less p bag",
             judgement="ok" if reading >= value + BAG_MOST - BAG_POOR else "watch",
         )
 

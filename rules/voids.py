@@ -47,7 +47,7 @@ class VoidNumbers:
             "Resin pressure over what damp prepreg needs",
             value,
             "1",
-            "p bag · (1 − fibre share) / (RH · p sat)",
+            "p bag · share left by the fibres / (RH · p sat)",
             low=low,
             high=high,
             limit=1.0,
@@ -77,7 +77,7 @@ class VoidNumbers:
             "Humidity for prepreg lying open, at most",
             value,
             "1",
-            "p bag · (1 − fibre share) / (margin · p sat)",
+            "p bag · share left by the fibres / (margin · p sat)",
             limit=DRY_ENOUGH,
             judgement="ok" if value >= DRY_ENOUGH else "watch",
         )
