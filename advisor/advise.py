@@ -103,12 +103,13 @@ class _Advice:
     @cached_property
     def tool_facts(self) -> dict[str, Evidence]:
         """Every tool material as a fact."""
+        rows = self.knowledge.tool_materials
         owned = {
             item.material
             for item in self.shop.stock
-            if item.kind == "plate" or item.made_for == self.job.title
+            if (item.kind == "plate" and rows[item.material].form == "plate")
+            or (item.kind == "tool" and item.made_for == self.job.title)
         }
-        rows = self.knowledge.tool_materials
         return {
             id: tool_evidence(id, rows[id], id in owned, self.knowledge, self.job.title)
             for id in rows
@@ -221,7 +222,10 @@ class _Advice:
         knowledge, part = self.knowledge, self.job.part
         row = knowledge.tool_materials[tool]
         side = part.tool_side or "female"
-        construction = routes.construction_for(row, self.need("removal"), side)
+        fibre = knowledge.fibres[self.job.laminate.fibre]
+        construction = routes.construction_for(
+            row, self.need("removal"), side, fibre.laminate_expansion.high_si
+        )
         if construction is None:
             raise RuntimeError(f"the rules let {tool} stand though it cannot free the part")
         hot = self._tool_temperature() > row.service_limit.si

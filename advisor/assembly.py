@@ -139,7 +139,7 @@ def planned(advice: _Advice, ranked: list[Candidate]) -> Parts:
         "route": route,
         "alternatives": tuple(
             routes.alternative(one, winner, advice.pricer)
-            for one in routes.best_of_each_tool(ranked)[1:]
+            for one in routes.alternatives(ranked, advice.job.budget.priority)
         ),
         "options": (*_tool_options(advice), *_piece_options(advice, winner)),
         "findings": _findings([*advice.needs, *of_tool, *of_route, *concluded]),
@@ -247,7 +247,10 @@ def _cautions(
         if isinstance(one.outcome, Caution):
             raised.setdefault(one.outcome.hazard, []).append(one)
     records = []
-    for hazard in sorted(raised, key=lambda name: (name != "standing", name)):
+    rows = advice.knowledge.cautions
+    for hazard in sorted(
+        raised, key=lambda name: (name != "standing", rows[name].gravity, name)
+    ):
         group = raised[hazard]
         outcomes = [one.outcome for one in group if isinstance(one.outcome, Caution)]
         activities = {outcome.activity for outcome in outcomes}
@@ -258,6 +261,7 @@ def _cautions(
             CautionRecord(
                 id=hazard,
                 hazard=row.hazard,
+                gravity=row.gravity,
                 text=" ".join((row.text, *limits)),
                 applies_to_steps=tuple(
                     n
@@ -408,7 +412,9 @@ def _smallest_changes(advice: _Advice) -> tuple[ConditionRecord, ...]:
             one.outcome.lifted_by for one in blockers if isinstance(one.outcome, RuledOut)
         )
         record = ConditionRecord(
-            text=f"{name} comes back with {wanted}.",
+            text=f"{name} comes back with {wanted}."
+            if own
+            else f"{name} would first need {wanted}; what else it lacks shows then.",
             proved_by="a change of the job or the shop, then a new plan",
             conclusion=blockers[0].conclusion,
         )
@@ -539,6 +545,7 @@ def _kept_pieces(advice: _Advice, winner: Candidate) -> tuple[Conclusion, ...]:
     return (
         Conclusion(
             id="JOIN-050:route",
+            kind="joined",
             rule="JOIN-050",
             title="Keep what is sound of the proposal",
             sentence=f"The proposal asks for it and it stands, so it is kept: {names}.",
@@ -567,6 +574,7 @@ def _not_judged(stage: str, id: str) -> Conclusion:
 def _about_proposal(rule: str, stage: str, id: str, title: str, text: str) -> Conclusion:
     return Conclusion(
         id=f"{rule}:{stage}:{id}",
+        kind="joined",
         rule=rule,
         title=title,
         sentence=text,

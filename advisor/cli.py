@@ -59,7 +59,7 @@ def demo(
 ) -> None:
     """Plan three invented jobs in an invented shop, and write their files too."""
     source = files("advisor.demo")
-    out.mkdir(parents=True, exist_ok=True)
+    _make_folder(out)
     for name in ("shop", *DEMO_JOBS):
         text = source.joinpath(f"{name}.toml").read_bytes()
         _write(out / f"{name}.toml", text)
@@ -209,6 +209,15 @@ def _plan_and_write(
         if pdf_wanted:
             raise typer.Exit(5)
     return made
+
+
+def _make_folder(out: Path) -> None:
+    try:
+        out.mkdir(parents=True, exist_ok=True)
+    except OSError as error:
+        _stop(
+            [f"--out: given {str(out)!r}; accepted a folder to write in ({error.strerror})"]
+        )
 
 
 def _write(path: Path, content: bytes) -> None:

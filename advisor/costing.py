@@ -73,15 +73,20 @@ class Geometry:
         """Volume that stays."""
         return max(self.blank.volume_m3 - self.removed_m3, 0.0)
 
-    def bag(self, bagging: str, body: bool) -> consumables.BagMaterials:
+    def bag(self, all_round: bool, body: bool, around_m: float) -> consumables.BagMaterials:
         """Return what bags one part; `body` counts the height of the tool's body."""
         height = self.depth_m + (self.base_m if body else 0.0)
-        if bagging == "envelope":
+        if all_round:
             return consumables.envelope_bag_materials(
-                self.blank.length_m, self.blank.width_m, height, 0.075, self.face_m2
+                self.blank.length_m,
+                self.blank.width_m,
+                height,
+                around_m,
+                self.face_m2,
+                ports=2,
             )
         return consumables.surface_bag_materials(
-            self.length_m, self.width_m, height, self.margin_m, self.face_m2
+            self.length_m, self.width_m, height, self.margin_m, self.face_m2, ports=2
         )
 
 
@@ -268,7 +273,11 @@ class Pricer:
     def _part_lines(self, pieces: Pieces, end: End) -> list[CostLine]:
         geometry = self.geometry(pieces)
         area = geometry.face_m2
-        bag = geometry.bag(pieces.bagging_id, body=pieces.tool.form != "laminate")
+        bag = geometry.bag(
+            pieces.bagging.all_round,
+            body=pieces.tool.form not in {"laminate", "plate"},
+            around_m=self._limit("envelope_margin"),
+        )
         prepreg = self._price(f"prepreg-{self.job.laminate.fibre}", end) * area * self.plies
         release = self._price(f"release-{pieces.release_id}", end) * geometry.sealed_m2
         consumed = (

@@ -166,6 +166,7 @@ class In:
 
 THIN = "\u202f"  # narrow no-break space: between a number and its unit
 MINUS = "\u2212"
+JOIN = "\u2060"  # word joiner: no line break after the stroke of kg/m³
 
 
 def _digits(value: float, significant: int = 3) -> str:
@@ -180,9 +181,13 @@ def _digits(value: float, significant: int = 3) -> str:
 def _pair(si: float, unit: str, metric: str, customary: str) -> str:
     left, right = _convert(si, unit, metric), _convert(si, unit, customary)
     return (
-        f"{_digits(left)}{THIN}{_SIGNS.get(metric, metric)} "
-        f"({_digits(right)}{THIN}{_SIGNS.get(customary, customary)})"
+        f"{_digits(left)}{THIN}{_joined(metric)} "
+        f"({_digits(right)}{THIN}{_joined(customary)})"
     )
+
+
+def _joined(unit: str) -> str:
+    return sign(unit).replace("/", f"/{JOIN}")
 
 
 _SIGNS = {
@@ -218,6 +223,16 @@ def sign(unit: str) -> str:
     return _SIGNS.get(unit, unit)
 
 
+def _rounded_up(amount: float) -> float:
+    """Return an amount rounded up to three digits, so that it is surely enough."""
+    step = 10.0 ** (math.floor(math.log10(amount)) - 2) if amount > 0 else 1.0
+    return math.ceil(amount / step) * step
+
+
+def _counted(count: float, thing: str) -> str:
+    return f"{_digits(count)} {thing}" if count == 1 else f"{_digits(count)} {thing}s"
+
+
 def _temperature(c: float) -> str:
     return f"{round(c):d}{THIN}°C ({round(c * 9 / 5 + 32):d}{THIN}°F)".replace("-", MINUS)
 
@@ -244,7 +259,10 @@ STYLES: dict[str, Callable[[float], str]] = {
     "percent": lambda x: f"{_digits(100 * x)}{THIN}%",
     "angle": lambda a: f"{_digits(a)}°",
     "money": lambda x: _digits(x, 3 if x >= 100 else 2),
+    "money_up": lambda x: _digits(_rounded_up(x)),
     "number": lambda x: _digits(x),
+    "parts": lambda n: _counted(n, "part"),
+    "tools": lambda n: _counted(n, "tool"),
     "factor": lambda x: f"{x:.5f}",
     "expansion": lambda a: f"{_digits(a * 1e6, 2)} × 10⁻⁶/K",
     "areal": lambda w: _pair(w, "kg/m**2", "g/m**2", "oz/yd**2"),
@@ -303,13 +321,12 @@ _STYLE_OF_UNIT = {
     "MPa": "strength",
     "g/m**2": "areal",
     "money": "money",
+    "factor": "factor",
 }
 
 
 def in_styles(value: float, unit: str) -> str:
     """Return a number of a plan as printed, in both unit systems where there are two."""
-    if unit == "1" and 0.9 < value < 1.1 and value != 1:
-        return STYLES["factor"](value)  # a scale factor differs from 1 in its last digits
     return STYLES[_STYLE_OF_UNIT.get(unit, "number")](to_si(value, unit))
 
 
@@ -328,6 +345,7 @@ KEPT_UNITS = frozenset(
         "ppm",
         "dB",
         "money",
+        "factor",
     )
 )
 

@@ -103,10 +103,14 @@ class FindingRecord(Record):
 
 
 class CautionRecord(Record):
-    """A hazard, what to do about it, and the steps it stands at."""
+    """A hazard, what to do about it, and the steps it stands at.
+
+    `gravity` 1 can kill or maim for life, 2 can hurt, 3 goes with the others.
+    """
 
     id: str
     hazard: str
+    gravity: Literal[1, 2, 3]
     text: str
     applies_to_steps: tuple[int, ...]
     defers_to: str

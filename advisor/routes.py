@@ -6,6 +6,7 @@ from dataclasses import dataclass, field
 from advisor.costing import Pieces, Pricer, RouteCost
 from advisor.knowledge.rows import Construction, ToolMaterial
 from advisor.knowledge.tables import Knowledge
+from advisor.measures import phrase
 from advisor.plan import Alternative, RouteRecord
 from advisor.reasoning import facts
 from advisor.reasoning.conclusions import Doubtful, Good, RuledOut
@@ -76,14 +77,20 @@ class Candidate:
         return self.judged.stands and self.route_judged.stands
 
 
-def construction_for(row: ToolMaterial, removal: str, side: str) -> Construction | None:
+def construction_for(
+    row: ToolMaterial, removal: str, side: str, part_expansion_high: float
+) -> Construction | None:
     """Return how a tool of this material would be built, or None if it cannot be.
 
     A part that slides off needs no parting. One that is trapped needs, on a female tool,
-    a tool that opens; on a male one, a tool that is washed or broken out of the part.
+    a tool that opens; on a male one, a tool that is washed or broken out of the part. A
+    straight closed part slides off a male tool that shrinks more than it does.
     """
     order: tuple[Construction, ...]
-    if removal != "opens-or-goes":
+    shrinks_free = row.expansion.low_si > part_expansion_high and not row.brittle
+    if removal == "shrinks-or-goes" and not shrinks_free:
+        order = ("wash-out", "break-out")
+    elif removal != "opens-or-goes":
         order = ("one-piece",)
     elif side == "male":
         order = ("wash-out", "break-out")
@@ -106,7 +113,9 @@ def parts_per_tool(
     return max(1, int(min(life, few) if hot else life))
 
 
-def rank(candidates: Iterable[Candidate], priority: str) -> list[Candidate]:
+def rank(
+    candidates: Iterable[Candidate], priority: str, keep_proposal: bool = True
+) -> list[Candidate]:
     """Order routes by plain rules.
 
     First those that keep the user's sound ideas, then those without open doubt, then by
@@ -120,7 +129,13 @@ def rank(candidates: Iterable[Candidate], priority: str) -> list[Candidate]:
             "certainty": len(one.doubts),
         }
         first = measures.pop(priority)
-        return (-one.kept, bool(one.doubts), first, *measures.values(), one.ids)
+        return (
+            -one.kept * keep_proposal,
+            bool(one.doubts),
+            first,
+            *measures.values(),
+            one.ids,
+        )
 
     return sorted(candidates, key=key)
 
@@ -136,6 +151,13 @@ def best_of_each_tool(ranked: Sequence[Candidate]) -> list[Candidate]:
     return best
 
 
+def alternatives(ranked: Sequence[Candidate], priority: str) -> list[Candidate]:
+    """Return the best route of every other tool material, by merit alone."""
+    winner = ranked[0].pieces.tool_id
+    by_merit = rank(ranked, priority, keep_proposal=False)
+    return [one for one in best_of_each_tool(by_merit) if one.pieces.tool_id != winner]
+
+
 def lost_because(one: Candidate, winner: Candidate, currency: str) -> str:
     """Say in one sentence why a standing route is not the plan."""
     if one.kept < winner.kept:
@@ -149,15 +171,21 @@ def lost_because(one: Candidate, winner: Candidate, currency: str) -> str:
     slower = one.cost.lead_time_h - winner.cost.lead_time_h
     parts = []
     if more > 0:
-        parts.append(f"costs {more:.0f} {currency} more over the run")
+        parts.append(f"costs {_money(more, currency)} more over the run")
     if slower >= 24:
         parts.append(f"is ready {slower / 24:.0f} days later")
     if len(one.doubts) > len(winner.doubts):
         against = len(winner.doubts)
         parts.append(f"leaves {_points(len(one.doubts))} to prove against {against}")
-    return (
-        f"It {', '.join(parts)}." if parts else "It is equal; the order of names decided."
-    )
+    return f"It {_listed(parts)}." if parts else "It is equal; the order of names decided."
+
+
+def _listed(parts: Sequence[str]) -> str:
+    return " and ".join((", ".join(parts[:-1]), parts[-1])) if len(parts) > 1 else parts[0]
+
+
+def _money(amount: float, currency: str) -> str:
+    return phrase("{x:money} {currency}", x=amount, currency=currency)
 
 
 def _points(count: int) -> str:
@@ -174,7 +202,7 @@ def why_first(ranked: Sequence[Candidate], priority: str) -> Conclusion:
     most = {
         "cost": "cheapest over the run",
         "lead-time": "soonest ready",
-        "certainty": "one that leaves the least to prove",
+        "certainty": "surest",
     }[priority]
     count = len(field_of)
     one = count == 1
@@ -190,6 +218,7 @@ def why_first(ranked: Sequence[Candidate], priority: str) -> Conclusion:
         text = f"Of the {count} tool materials that stand{kept}{proof}, it is the {most}."
     return Conclusion(
         id="JOIN-060:route",
+        kind="joined",
         rule="JOIN-060",
         title="Rank by plain rules",
         sentence=text,
@@ -202,15 +231,13 @@ def why_first(ranked: Sequence[Candidate], priority: str) -> Conclusion:
 def _without_the_proposal(one: Candidate, winner: Candidate, currency: str) -> str:
     """Say what keeping the user's own idea costs or spares against another route."""
     less = winner.cost.total - one.cost.total
-    price = f"cost {abs(less):.0f} {currency} {'less' if less > 0 else 'more'}"
+    price = f"costs {_money(abs(less), currency)} {'less' if less > 0 else 'more'}"
     open_points = (
-        f"leave {_points(len(one.doubts))} to prove"
+        f"leaves {_points(len(one.doubts))} to prove"
         if one.doubts
-        else "leave nothing to prove"
+        else "leaves nothing to prove"
     )
-    return (
-        f"The sound parts of the proposal were kept. This would {price} and {open_points}."
-    )
+    return f"It leaves the proposal, {price} and {open_points}."
 
 
 def route_record(one: Candidate, pricer: Pricer) -> RouteRecord:
@@ -325,6 +352,7 @@ def joined(
     sources = sorted({source for one in because for source in one.sources})
     return Conclusion(
         id=f"{rule}:{subject}",
+        kind="joined",
         rule=rule,
         title=title,
         sentence=text,

@@ -2,7 +2,7 @@
 
 from advisor.knowledge.tables import limit
 from advisor.reasoning.conclusions import Question
-from advisor.reasoning.expert import GT, MATCH, NE, NOT, TEST, Rule, W
+from advisor.reasoning.expert import GT, LE, MATCH, NE, NOT, TEST, Rule, W
 from advisor.reasoning.facts import Cure, JobFile, Part, Run
 from advisor.reasoning.rulebook import advice
 
@@ -224,6 +224,7 @@ class AskAboutContradictions:
     @Rule(
         Cure(
             resin=MATCH.resin,
+            free_standing_post_cure=False,
             temperature_c=MATCH.cure_c,
             class_low_c=MATCH.low_c,
             class_high_c=MATCH.high_c,
@@ -243,6 +244,31 @@ class AskAboutContradictions:
         self, resin: str, cure_c: float, low_c: float, high_c: float
     ) -> Question:
         return Question("cure.resin")
+
+    @Rule(
+        Cure(
+            resin=MATCH.resin,
+            free_standing_post_cure=True,
+            first_cure_c=MATCH.first_c,
+            class_low_c=MATCH.low_c,
+            class_high_c=MATCH.high_c,
+        ),
+        TEST(lambda first_c, low_c, high_c: not low_c <= first_c <= high_c),
+    )
+    @advice(
+        id="ASK-185",
+        title=(
+            "Does this resin set at its first cure? cure.resin is {resin}, a class cured "
+            "from {low_c:temperature} to {high_c:temperature}, and cure.first_cure is "
+            "{first_c:temperature}; accepted: a first cure within the class, or the right "
+            "class."
+        ),
+        reason="A first cure too cool for its resin leaves a part that cannot stand free.",
+    )
+    def ask_resin_or_first_cure(
+        self, resin: str, first_c: float, low_c: float, high_c: float
+    ) -> Question:
+        return Question("cure.first_cure")
 
     @Rule(
         Part(tolerance_over_m=MATCH.over_m, length_m=MATCH.length_m),
@@ -276,3 +302,30 @@ class AskAboutContradictions:
     )
     def ask_radius(self, radius_m: float, length_m: float) -> Question:
         return Question("part.smallest_radius")
+
+    @Rule(
+        Part(length_m=MATCH.length_m, width_m=MATCH.width_m),
+        TEST(lambda length_m, width_m: width_m > length_m),
+    )
+    @advice(
+        id="ASK-196",
+        title=(
+            "Which side is the longer? part.width is {width_m:length} and part.length "
+            "{length_m:length}; accepted: the longer side as the length."
+        ),
+        reason="Growth is worked out over the length, which is the longest side.",
+    )
+    def ask_longer_side(self, length_m: float, width_m: float) -> Question:
+        return Question("part.width")
+
+    @Rule(Part(shape=MATCH.shape & NE("flat"), depth_m=MATCH.depth_m & LE(0.0)))
+    @advice(
+        id="ASK-198",
+        title=(
+            "Is it {shape}, or flat? part.depth is {depth_m:length}; accepted: a depth "
+            "above nothing, or shape flat."
+        ),
+        reason="A shape without depth is flat, and is tooled and bagged as such.",
+    )
+    def ask_depth_of_shape(self, shape: str, depth_m: float) -> Question:
+        return Question("part.depth")

@@ -109,7 +109,7 @@ class JudgeBagging:
     @advice(
         id="BAG-110",
         title="Bag for the pressure the cure uses",
-        reason="{bag} is for {bag_mode}; the cure is under {mode}.",
+        reason="{bag} goes with {bag_mode} pressure; the cure uses {mode} pressure.",
     )
     def wrong_pressure(self, mode: str, bag: str, bag_mode: str) -> RuledOut:
         return RuledOut("a cure under {bag_mode}")
@@ -188,7 +188,7 @@ class JudgeBagging:
         return RuledOut("a leak-tested plate larger than the tool")
 
     @Rule(
-        Bagging(id=among("bag-to-table", "envelope"), name=MATCH.bag),
+        Bagging(id=among("bag-to-table", "envelope", "autoclave-envelope"), name=MATCH.bag),
         Tool(form="plate", name=MATCH.name),
     )
     @advice(
@@ -204,7 +204,7 @@ class JudgeBagging:
 
     @Rule(
         Part(shape="closed", tool_side="male"),
-        Bagging(id=among("bag-to-tool", "bag-to-table"), name=MATCH.bag),
+        Bagging(all_round=False, name=MATCH.bag),
     )
     @advice(
         id="BAG-160",
@@ -232,7 +232,7 @@ class JudgeBagging:
         return RuledOut("a solid tool")
 
     @Rule(
-        Bagging(id="envelope", name=MATCH.bag),
+        Bagging(all_round=True, name=MATCH.bag),
         Tool(form="laminate", name=MATCH.name),
     )
     @advice(
@@ -282,7 +282,7 @@ class BaggingSteps:
             ),
         )
 
-    @Rule(Bagging(id="envelope"), Tool(name=MATCH.name))
+    @Rule(Bagging(all_round=True), Tool(name=MATCH.name))
     @advice(
         id="STEP-620",
         title="Pad the tool and drain it to the port",
@@ -333,7 +333,7 @@ class BaggingSteps:
         return Step(
             "bag",
             "One pleat at each inside corner and every 500 mm (20 in), each at least as "
-            "high as the depth it has to reach; rehearse the bag dry before plies go down.",
+            "high as the depth it has to reach, as it was rehearsed dry.",
             does=("bags",),
         )
 
@@ -382,12 +382,12 @@ class BaggingSteps:
 
     @Rule(
         Tool(porous=True, soft=True, name=MATCH.name),
-        Bagging(id=among("envelope", "bag-to-table")),
+        Bagging(needs_tight_tool=False),
         Found(key="gauge-expected", value=MATCH.gauge),
         Shop(vacuum_reading_pa=MATCH.best),
     )
     @advice(
-        id="STEP-660",
+        id="STEP-645",
         title="Read the steady pressure too",
         reason=(
             "The pores of {name} lie under the bag and hide a leak from a drop test: "
@@ -448,7 +448,7 @@ class VacuumCautions:
 
     @Rule(
         Cure(pressure="autoclave"),
-        Activity(name=MATCH.activity & among("heats", "pulls-vacuum")),
+        Activity(name=MATCH.activity & among("heats", "pressurises")),
     )
     @advice(
         id="CAUT-320",

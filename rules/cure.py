@@ -22,7 +22,7 @@ class CureSteps:
         Part(length_m=MATCH.length),
     )
     @advice(
-        id="STEP-710",
+        id="STEP-525",
         title="Place the thermocouples",
         reason=(
             "Air says nothing of the laminate: on a tool that insulates it leads by tens "
@@ -32,7 +32,7 @@ class CureSteps:
     )
     def thermocouples(self, hot: float, name: str, length: float) -> Step:
         return Step(
-            "cure",
+            "lay-up",
             "At least three at the laminate, under the first ply in waste or just outside "
             "the edge: where it is thickest, where thinnest, and farthest from the air. "
             "One more in the air, and one in the core of a block. Bare each wire where it "
@@ -158,7 +158,7 @@ class CureSteps:
         TEST(lambda cure_c, first: cure_c > first),
     )
     @advice(
-        id="STEP-910",
+        id="STEP-855",
         title="Post-cure the part standing free",
         reason=(
             "After {first:temperature} the part is soft above about that temperature; "
@@ -182,11 +182,12 @@ def _heating(ramp: float, target_c: float, hold_h: float) -> Step:
     """Return the heating step; ramp in K/min."""
     return Step(
         "cure",
-        f"Heat at {ramp:.2g} K/min ({ramp * 1.8:.2g} °F/min) or slower by the lagging "
+        f"Heat at {ramp:.3g} K/min ({ramp * 1.8:.2g} °F/min) or slower by the lagging "
         f"laminate "
         f"thermocouple to {target_c:.0f} °C ({target_c * 1.8 + 32:.0f} °F); air no more "
         f"than "
-        f"14 °C (25 °F) above. The dwell of {hold_h:g} h starts when the coldest laminate "
+        f"14 °C (25 °F) above. The dwell of {hold_h:.3g} h starts when the coldest "
+        f"laminate "
         "thermocouple is in band. A named person stays. If vacuum falls before the resin "
         "has gelled, hold the temperature and mend the leak.",
         does=("heats", "pulls-vacuum"),
@@ -207,7 +208,7 @@ def _heating(ramp: float, target_c: float, hold_h: float) -> Step:
 def _cooling(ramp: float | None) -> Step:
     """Return the cooling step; ramp in K/min, None for as the prepreg's sheet says."""
     slowly = (
-        f"no faster than {ramp:.2g} K/min ({ramp * 1.8:.2g} °F/min)"
+        f"no faster than {ramp:.3g} K/min ({ramp * 1.8:.2g} °F/min)"
         if ramp
         else "3 K/min (5 °F/min) or slower"
     )
@@ -222,6 +223,65 @@ def _cooling(ramp: float | None) -> Step:
             "time, temperature",
         ),
     )
+
+
+class VesselSteps:
+    """Pressure in a certified vessel, by its own rules."""
+
+    stage = "plan"
+
+    @Rule(
+        Cure(pressure="autoclave", autoclave_pressure_pa=MATCH.gauge), Tool(name=MATCH.name)
+    )
+    @advice(
+        id="STEP-715",
+        title="Close the vessel and bring pressure on as the sheet says",
+        reason=(
+            "At {gauge:pressure} every leak is driven into the laminate; when to vent the "
+            "bag is a point of the prepreg's sheet, not of this plan."
+        ),
+        cites=("ca-pressure-orders", "common-practice"),
+    )
+    def pressurise(self, gauge: float, name: str) -> Step:
+        return Step(
+            "cure",
+            "Only trained people, inside the vessel's certificate. Check inspection date, "
+            "door interlock and relief valve; close; leak test the bag once more in the "
+            "closed vessel; raise pressure to {gauge:pressure} and vent the bag to air "
+            "when the prepreg's sheet says, not before.",
+            does=("pressurises", "pulls-vacuum"),
+            hold_point=HoldPoint(
+                "Pressure on, bag still tight",
+                "bag pressure does not follow the vessel's pressure",
+                "vessel pressure, bag pressure, time of venting",
+            ),
+        )
+
+    @Rule(
+        Cure(pressure="autoclave", autoclave_pressure_pa=MATCH.gauge), Tool(name=MATCH.name)
+    )
+    @advice(
+        id="STEP-770",
+        title="Hold pressure while it cools, bleed to nothing before the door is touched",
+        reason=(
+            "Let off hot, pressure lets the laminate spring; a door opened under pressure "
+            "kills."
+        ),
+        cites=("ca-pressure-orders", "asme-viii-page"),
+    )
+    def bleed_down(self, gauge: float, name: str) -> Step:
+        return Step(
+            "cure",
+            "Keep the pressure on until the part has cooled as its sheet says, then bleed "
+            "slowly to zero. If the vessel was filled with nitrogen, nobody enters until "
+            "the air has been shown to be breathable.",
+            does=("pressurises",),
+            hold_point=HoldPoint(
+                "Vessel at zero on its own gauge before the door is touched",
+                "zero on two gauges; interlock free",
+                "time, initials",
+            ),
+        )
 
 
 class CureConditions:

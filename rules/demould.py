@@ -3,7 +3,7 @@
 from advisor.calculations import expansion
 from advisor.knowledge.tables import limit
 from advisor.reasoning.conclusions import Finding, HoldPoint, Quantity, Step
-from advisor.reasoning.expert import MATCH, NE, Rule
+from advisor.reasoning.expert import MATCH, NE, Rule, among
 from advisor.reasoning.facts import Finish, Found, Laminate, Part, Route, Run, Tool
 from advisor.reasoning.rulebook import advice
 
@@ -180,7 +180,9 @@ class DemouldSteps:
             "clear, catch the slurry: it does not go down the drain. Dry the part fully "
             "before anything is bonded to it.",
             does=("demoulds", "breaks-tool", "discards"),
-            hold_point=HoldPoint("Inside clean and dry", "steady mass", "mass"),
+            hold_point=HoldPoint(
+                "Inside clean and dry", "no core and no seal left; steady mass", "mass"
+            ),
         )
 
     @Rule(Laminate(fibre=MATCH.fibre), Part(shape=MATCH.shape))
@@ -225,5 +227,29 @@ class DemouldSteps:
                 "First part accepted",
                 "within tolerance and finish; customer or lead signs",
                 "sizes, mass, photo",
+            ),
+        )
+
+    @Rule(Finish(after=MATCH.after & among("paint", "bond")), Tool(name=MATCH.name))
+    @advice(
+        id="STEP-875",
+        title="Abrade and test the face before anything goes on it",
+        reason=(
+            "Whatever the release, traces of it stay on the moulded face, and joints over "
+            "them fail at a touch of load."
+        ),
+        cites=("peel-ply-far-06-28",),
+    )
+    def abrade_face(self, after: str, name: str) -> Step:
+        return Step(
+            "demould",
+            "Abrade the moulded face evenly, wet or with extraction, wipe with the "
+            "cleaner its sheet names, and wet it with clean water. A bag side that is "
+            "bonded too gets uncoated polyester peel ply in lay-up, torn off just before.",
+            does=("sands-part", "uses-solvent"),
+            hold_point=HoldPoint(
+                "Water-break test",
+                "water stays a film for half a minute, no beads",
+                "initials",
             ),
         )

@@ -3,7 +3,7 @@
 from advisor.calculations import drying, steam, weighing
 from advisor.knowledge.tables import limit, limit_span
 from advisor.reasoning.conclusions import Condition, Finding, HoldPoint, Quantity, Step
-from advisor.reasoning.expert import GT, MATCH, NE, TEST, Rule
+from advisor.reasoning.expert import GT, MATCH, NE, TEST, Rule, among
 from advisor.reasoning.facts import Found, Part, Shop, Tool
 from advisor.reasoning.rulebook import advice
 
@@ -71,7 +71,7 @@ class Drying:
         Shop(humidity=MATCH.humidity),
         Tool(
             name=MATCH.name,
-            form=MATCH.form,
+            form=MATCH.form & among("block", "core"),
             owned=False,
             drying="bake-dry",
             dust=NE("wood"),
@@ -145,7 +145,13 @@ class Drying:
     @Rule(
         Found(key="blank-mass", value=MATCH.mass),
         Shop(scale_step_kg=MATCH.step),
-        Tool(owned=False, drying="bake-dry", dust=NE("wood"), name=MATCH.name),
+        Tool(
+            owned=False,
+            drying="bake-dry",
+            dust=NE("wood"),
+            form=among("block", "core"),
+            name=MATCH.name,
+        ),
     )
     @advice(
         id="DRY-040",
@@ -193,7 +199,13 @@ class Drying:
         )
 
     @Rule(
-        Tool(owned=False, drying="bake-dry", dust=NE("wood"), name=MATCH.name),
+        Tool(
+            owned=False,
+            drying="bake-dry",
+            dust=NE("wood"),
+            form=among("block", "core"),
+            name=MATCH.name,
+        ),
         Found(key="tool-temperature", value=MATCH.hot),
         Found(key="drying-time", value=MATCH.days, high=MATCH.longest),
         Found(key="weighing-wait", value=MATCH.wait),
@@ -201,10 +213,10 @@ class Drying:
     )
     @advice(
         id="STEP-120",
-        title="Dry the block to constant mass before the finish cut",
+        title="Rough cut, then dry to constant mass before the finish cut",
         reason=(
             "Damp {name} shrinks on its first heat by as much as it later grows, and "
-            "water sealed in turns to steam: dry first, cut after, seal last."
+            "water sealed in turns to steam: dry first, finish after, seal last."
         ),
         cites=("block-moisture-page", "pore-steam-paper"),
     )
@@ -219,11 +231,12 @@ class Drying:
     ) -> Step:
         return Step(
             "make-tool",
-            "Rough cut, then dry unbagged and unsealed with air all round: first at 60 °C "
-            "(140 °F), then up to the tool temperature of {hot:temperature}, slowly. "
+            "Rough cut with about 3 mm (0.1 in) left, extraction on. Then dry unbagged "
+            "and unsealed with air all round: first at 60 °C (140 °F), then up to the "
+            "tool temperature of {hot:temperature}, slowly. "
             "Count on {days:days}, up to {longest:days} if it came wet and is left uncut. "
             "Weigh every {wait:hours}.",
-            does=("heats", "heats-porous", "lifts"),
+            does=("cuts-tool", "cleans-dust", "heats", "heats-porous", "lifts"),
             quantities=(Quantity("Drying, about", days, "d"),),
             hold_point=HoldPoint(
                 "Constant mass",
@@ -239,8 +252,8 @@ class Drying:
         TEST(lambda pressure, strong: pressure > SHARE * strong),
     )
     @advice(
-        id="DRY-060",
-        title="Weigh the tool again before each bag",
+        id="STEP-507",
+        title="Weigh the tool again before plies go on it",
         reason=(
             "{pressure:pressure} of air and steam in a wet, sealed {name} is more than "
             "the {brittle_strength_share:percent} of {strong:strength} it may carry: it "
@@ -249,9 +262,16 @@ class Drying:
         cites=("pore-steam-paper",),
         limits=("brittle_strength_share",),
     )
-    def weigh_before_bagging(self, pressure: float, name: str, strong: float) -> Condition:
-        return Condition(
-            "The tool is sealed within a day of being weighed dry, and before each bag it "
-            "weighs no more than it did sealed; if it has gained, it is dried again.",
-            "mass on the day of sealing, and the mass before each cure, on the traveller",
+    def weigh_before_bagging(self, pressure: float, name: str, strong: float) -> Step:
+        return Step(
+            "lay-up",
+            "Weigh the sealed tool and compare it with its mass on the day it was weighed "
+            "dry and sealed; if it has gained more than a step of the scale, dry it again "
+            "before it is used.",
+            does=("lifts",),
+            hold_point=HoldPoint(
+                "Tool still dry",
+                "no heavier than on the day of sealing, to a step of the scale",
+                "mass on the day of sealing, mass today",
+            ),
         )

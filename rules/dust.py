@@ -1,7 +1,7 @@
 """Dust: which tools the shop may cut at all, and the cautions at each cut."""
 
 from advisor.reasoning.conclusions import Caution, Condition, Doubtful, RuledOut
-from advisor.reasoning.expert import MATCH, NE, NOT, Rule, among
+from advisor.reasoning.expert import MATCH, NE, Rule, among
 from advisor.reasoning.facts import Activity, Laminate, Shop, Tool
 from advisor.reasoning.rulebook import advice
 
@@ -34,6 +34,22 @@ class DustControl:
         )
 
     @Rule(
+        Shop(extraction=MATCH.extraction & among("none", "household"), wet_cutting=True),
+        Tool(name=MATCH.name, dust="silica", washes_out=True, owned=False),
+    )
+    @advice(
+        id="DUST-015",
+        title="Do not cut a core that dissolves without extraction",
+        reason=(
+            "{name} may hold crystalline silica and cannot be cut wet, and the shop's "
+            "extraction is {extraction}."
+        ),
+        cites=SILICA_SOURCES,
+    )
+    def no_wet_core(self, name: str, extraction: str) -> RuledOut:
+        return RuledOut("class H (or at the least class M) extraction at the cut")
+
+    @Rule(
         Shop(extraction="class-m"),
         Tool(name=MATCH.name, dust="silica", owned=False),
     )
@@ -48,7 +64,10 @@ class DustControl:
     )
     def class_m_is_the_floor(self, name: str) -> Doubtful:
         return Doubtful(
-            "A competent person has assessed the silica exposure with this extractor.",
+            (
+                "A class H extractor is found, or a competent person accepts class M for "
+                "this work."
+            ),
             "exposure assessment and written exposure control plan, before the first cut",
         )
 
@@ -56,7 +75,7 @@ class DustControl:
         Shop(extraction=MATCH.extraction & among("none", "household")),
         Tool(
             name=MATCH.name,
-            dust=MATCH.dust & among("wood", "polymer", "carbon", "glass"),
+            dust=MATCH.dust & among("wood", "polymer", "carbon", "glass", "gypsum"),
             owned=False,
         ),
     )
@@ -100,6 +119,62 @@ class DustConditions:
             "The silica exposure is assessed and the exposure control plan is written.",
             "signature of a competent person, with the block's safety data sheet at hand",
         )
+
+    @Rule(
+        Shop(extraction=MATCH.extraction & among("none", "household")),
+        Laminate(fibre=MATCH.fibre),
+    )
+    @advice(
+        id="DUST-120",
+        title="Find extraction or water for the trimming",
+        reason=(
+            "Trimming {fibre} laminate raises fine dust, and the shop's extraction is "
+            "{extraction}."
+        ),
+        cites=("carbon-fragments-report", "common-practice"),
+    )
+    def trim_control(self, extraction: str, fibre: str) -> Condition:
+        return Condition(
+            "Class M or H extraction, or water, stands at the trimming blade, and an "
+            "H-class or HEPA cleaner is at hand, owned or hired.",
+            "class read off the plate of the machine",
+        )
+
+
+class PatternCautions:
+    """Dust and gas of the pattern, which is board whatever the tool is."""
+
+    stage = "people"
+
+    @Rule(Activity(name="makes-pattern"), Tool(needs_pattern=True, name=MATCH.name))
+    @advice(
+        id="CAUT-022",
+        title="Guard against wood dust of the pattern",
+        reason="The pattern for {name} is cut from board and sanded.",
+        cites=("niosh-guide-wood-dust", "uk-hse-wood-dust"),
+    )
+    def pattern_wood_caution(self, name: str) -> Caution:
+        return Caution("wood-dust", "makes-pattern", agent="wood-dust")
+
+    @Rule(Activity(name="makes-pattern"), Tool(needs_pattern=True, name=MATCH.name))
+    @advice(
+        id="CAUT-024",
+        title="Guard against dust fire at the pattern",
+        reason="Fine board dust from the pattern for {name} can burn or explode.",
+        cites=("combustible-dust-poster", "nfpa-660-pages"),
+    )
+    def pattern_fire_caution(self, name: str) -> Caution:
+        return Caution("combustible-dust", "makes-pattern")
+
+    @Rule(Activity(name="makes-pattern"), Tool(needs_pattern=True, name=MATCH.name))
+    @advice(
+        id="CAUT-026",
+        title="Guard against formaldehyde of the pattern",
+        reason="Fibreboard cut for the pattern of {name} gives off formaldehyde.",
+        cites=("osha-formaldehyde-summary",),
+    )
+    def pattern_formaldehyde_caution(self, name: str) -> Caution:
+        return Caution("formaldehyde", "makes-pattern", agent="formaldehyde")
 
 
 class DustCautions:
@@ -211,7 +286,7 @@ class DustCautions:
         return Caution("glass-dust", activity)
 
     @Rule(
-        Activity(name=MATCH.activity & among("trims-part", "sands-part")),
+        Activity(name=MATCH.activity & among("trims-part", "sands-part", "cleans-dust")),
         Laminate(fibre=NE("glass")),
     )
     @advice(
@@ -224,7 +299,7 @@ class DustCautions:
         return Caution("carbon-dust", activity, agent="respirable-dust")
 
     @Rule(
-        Activity(name=MATCH.activity & among("trims-part", "sands-part")),
+        Activity(name=MATCH.activity & among("trims-part", "sands-part", "cleans-dust")),
         Laminate(fibre="carbon"),
     )
     @advice(
@@ -237,7 +312,7 @@ class DustCautions:
         return Caution("electrical", activity)
 
     @Rule(
-        Activity(name=MATCH.activity & among("trims-part", "sands-part")),
+        Activity(name=MATCH.activity & among("trims-part", "sands-part", "cleans-dust")),
         Laminate(fibre="glass"),
     )
     @advice(
@@ -261,15 +336,18 @@ class DustCautions:
     def combustible_caution(self, activity: str, name: str) -> Caution:
         return Caution("combustible-dust", activity)
 
-    @Rule(Activity(name="trims-part"), NOT(Tool(combustible_dust=True)))
+    @Rule(
+        Activity(name=MATCH.activity & among("trims-part", "sands-part")),
+        Laminate(fibre=MATCH.fibre),
+    )
     @advice(
         id="CAUT-095",
         title="Guard against resin dust fire",
         reason="Trim dust of a resin laminate can burn like any fine resin dust.",
         cites=("combustible-dust-poster",),
     )
-    def trim_dust_burns(self) -> Caution:
-        return Caution("combustible-dust", "trims-part")
+    def trim_dust_burns(self, activity: str, fibre: str) -> Caution:
+        return Caution("combustible-dust", activity)
 
     @Rule(
         Activity(name=MATCH.activity & among("cuts-tool", "sands-tool", "heats")),
@@ -287,7 +365,14 @@ class DustCautions:
     @Rule(
         Activity(
             name=MATCH.activity
-            & among("cuts-tool", "sands-tool", "breaks-tool", "trims-part", "sands-part")
+            & among(
+                "cuts-tool",
+                "makes-pattern",
+                "sands-tool",
+                "breaks-tool",
+                "trims-part",
+                "sands-part",
+            )
         )
     )
     @advice(
@@ -302,7 +387,12 @@ class DustCautions:
     def respirator_caution(self, activity: str) -> Caution:
         return Caution("respirator", activity)
 
-    @Rule(Activity(name=MATCH.activity & among("cuts-tool", "trims-part", "runs-machine")))
+    @Rule(
+        Activity(
+            name=MATCH.activity
+            & among("cuts-tool", "makes-pattern", "breaks-tool", "trims-part")
+        )
+    )
     @advice(
         id="CAUT-120",
         title="Guard the ears",
@@ -317,11 +407,11 @@ class DustCautions:
             name=MATCH.activity
             & among(
                 "cuts-tool",
+                "makes-pattern",
                 "breaks-tool",
                 "trims-part",
                 "mixes-resin",
                 "demoulds",
-                "runs-machine",
             )
         )
     )

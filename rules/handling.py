@@ -3,8 +3,8 @@
 from advisor.calculations import lifting, volumes
 from advisor.knowledge.tables import limit
 from advisor.reasoning.conclusions import Caution, Condition, Finding
-from advisor.reasoning.expert import GT, MATCH, TEST, Rule, W
-from advisor.reasoning.facts import Activity, Bagging, Found, JobFile, Part, Shop, Tool
+from advisor.reasoning.expert import GT, MATCH, TEST, Rule
+from advisor.reasoning.facts import Activity, Bagging, Found, Part, Shop, Tool
 from advisor.reasoning.rulebook import advice
 
 BASE = limit("base_thickness")
@@ -14,6 +14,10 @@ DAMP = limit("block_moisture")
 REACH = limit("lift_reach")
 LOW_HANDS = limit("lift_low_hands")
 TRAVEL = limit("lift_travel")
+TWIST = limit("lift_twist")
+RARELY = limit("lifts_a_minute")
+HOURS = limit("lifting_hours")
+NEVER_BY_HAND = limit("lifting_index_most")
 
 
 class Weight:
@@ -30,15 +34,21 @@ class Weight:
             depth_m=MATCH.depth,
         ),
         Bagging(margin_m=MATCH.margin),
-        Tool(name=MATCH.name, form=MATCH.form, density=MATCH.density, owned=False),
+        Tool(
+            name=MATCH.name,
+            form=MATCH.form,
+            drying=MATCH.drying,
+            density=MATCH.density,
+            owned=False,
+        ),
         TEST(lambda form: form not in ("laminate", "plate")),
     )
     @advice(
         id="LIFT-010",
         title="Weigh the blank in your head before you lift it",
         reason=(
-            "A blank of {name} for this part weighs about {value:mass}, up to {high:mass} "
-            "damp."
+            "A blank of {name} for this part weighs about {low:mass} dry and {high:mass} "
+            "as it may be delivered."
         ),
         cites=("common-practice",),
         limits=("base_thickness", "block_moisture"),
@@ -53,11 +63,12 @@ class Weight:
         margin: float,
         name: str,
         form: str,
+        drying: str,
         density: float,
     ) -> list[Finding]:
         blank = volumes.blank_size(length, width, depth, margin, BASE)
         dry = volumes.tool_mass_kg(blank.volume_m3, 0.0, density, 0.0)
-        damp = DAMP if form == "block" else 0.0
+        damp = DAMP if drying == "bake-dry" and form == "block" else 0.0
         wet = volumes.tool_mass_kg(blank.volume_m3, 0.0, density, damp)
         formula = "ρ · (L + 2m)(W + 2m)(D + base)"
         return [
@@ -122,7 +133,7 @@ class Weight:
             "heaviest-lift", "Heaviest lift: the tool", mass, "kg", "as the tool"
         )
 
-    @Rule(JobFile(title=W()))
+    @Rule(Tool(name=MATCH.name))
     @advice(
         id="LIFT-030",
         title="Know what one person should lift",
@@ -132,11 +143,18 @@ class Weight:
             "{value:mass}."
         ),
         cites=("lifting-equation",),
-        limits=("lift_reach", "lift_low_hands", "lift_travel"),
+        limits=(
+            "lift_reach",
+            "lift_low_hands",
+            "lift_travel",
+            "lift_twist",
+            "lifts_a_minute",
+            "lifting_hours",
+        ),
     )
-    def one_person_lift(self) -> Finding:
+    def one_person_lift(self, name: str) -> Finding:
         most = lifting.recommended_weight_limit_kg(
-            REACH, LOW_HANDS, TRAVEL, 0.0, 0.2, 1.0, "fair"
+            REACH, LOW_HANDS, TRAVEL, TWIST, RARELY, HOURS, "fair"
         )
         formula = "23 kg · HM · VM · DM · AM · FM · CM"
         return Finding("one-person-lift", "One person's lift, at most", most, "kg", formula)
@@ -153,6 +171,7 @@ class Weight:
             "person should lift."
         ),
         cites=("lifting-equation",),
+        limits=("lifting_index_most",),
     )
     def lifting_index(self, mass: float, most: float) -> Finding:
         index = mass / most
@@ -163,7 +182,7 @@ class Weight:
             "1",
             "mass / one person's lift",
             limit=1.0,
-            judgement="ok" if index <= 1 else "watch" if index < 3 else "fail",
+            judgement="ok" if index <= 1 else "watch" if index < NEVER_BY_HAND else "fail",
         )
 
     @Rule(
@@ -181,8 +200,11 @@ class Weight:
     )
     def lift_with_hoist(self, index: float, people: int) -> Condition:
         return Condition(
-            "Lift points are built into the tool's base and rated for its weight.",
-            "tool weighed on the hoist, lifted 100 mm (4 in) and held before it travels",
+            (
+                "A sling, pallet or lift points, rated for the weight, carry blank and "
+                "tool on the hoist."
+            ),
+            "weighed on the hoist, lifted 100 mm (4 in) and held before it travels",
         )
 
     @Rule(

@@ -1,5 +1,7 @@
 """Laying up: thaw, kit, first ply, debulks, where plies stop, and consumables to pull."""
 
+import math
+
 from advisor.calculations import consumables, laminate, volumes
 from advisor.knowledge.tables import limit
 from advisor.reasoning.conclusions import Caution, Finding, HoldPoint, Quantity, Step, Use
@@ -8,11 +10,11 @@ from advisor.reasoning.facts import (
     Activity,
     Bagging,
     Cure,
-    Finish,
     Found,
     Laminate,
     Part,
     Release,
+    Route,
     Run,
     Tool,
 )
@@ -20,6 +22,7 @@ from advisor.reasoning.rulebook import advice
 
 BASE = limit("base_thickness")
 PLEATS = limit("bag_allowance")
+AROUND = limit("envelope_margin")
 OFFCUT = limit("offcut_share")
 PLY_STOP = limit("ply_stop")
 
@@ -175,22 +178,22 @@ class LayingSteps:
             does=("handles-prepreg",),
         )
 
-    @Rule(Finish(after=among("bond", "paint")), Cure(resin=MATCH.resin))
+    @Rule(Part(shape=NE("flat")), Bagging(name=MATCH.bag))
     @advice(
-        id="STEP-570",
-        title="Lay uncoated peel ply where something will be bonded",
+        id="STEP-505",
+        title="Rehearse the bag dry",
         reason=(
-            "Uncoated polyester peel ply left joints many times tougher than coated kinds "
-            "in published tests."
+            "A bag that bridges is found in ten minutes before the plies are down, and "
+            "never after."
         ),
-        cites=("peel-ply-far-06-28",),
+        cites=("army-composites-manual",),
     )
-    def peel_ply(self, resin: str) -> Step:
+    def rehearse_bag(self, bag: str) -> Step:
         return Step(
             "lay-up",
-            "Uncoated polyester peel ply on faces to be bonded; faces to be painted are "
-            "abraded after demould until water no longer beads.",
-            does=("handles-prepreg",),
+            "Bag the empty, released tool with the film cut for the part, pull down, and "
+            "look that film and pleats reach every inside corner.",
+            does=("pulls-vacuum",),
         )
 
 
@@ -214,7 +217,12 @@ class ThingsToPull:
     ) -> list[Use | Finding]:
         mass = laminate.laminate_mass_kg(area, plies, areal, resin)
         return [
-            Use("Prepreg, each part", area * plies * (1 + OFFCUT), "m**2", "25 % offcut"),
+            Use(
+                "Prepreg, each part",
+                area * plies * (1 + OFFCUT),
+                "m**2",
+                "{offcut_share:percent} offcut",
+            ),
             Finding(
                 "part-mass", "Part, cured", mass, "kg", "A · n · FAW / (1 − Wr), no bleed"
             ),
@@ -223,7 +231,7 @@ class ThingsToPull:
     @Rule(
         Found(key="face-area", value=MATCH.area),
         Part(length_m=MATCH.length, width_m=MATCH.width, depth_m=MATCH.depth),
-        Bagging(id=MATCH.bag, margin_m=MATCH.margin),
+        Bagging(all_round=MATCH.all_round, margin_m=MATCH.margin),
         Tool(form=MATCH.form),
     )
     @advice(
@@ -233,7 +241,7 @@ class ThingsToPull:
             "Developed area of what lies under the bag, with {bag_allowance:percent} for "
             "pleats."
         ),
-        limits=("bag_allowance", "base_thickness"),
+        limits=("bag_allowance", "base_thickness", "envelope_margin"),
     )
     def use_bagging(
         self,
@@ -241,15 +249,15 @@ class ThingsToPull:
         length: float,
         width: float,
         depth: float,
-        bag: str,
+        all_round: bool,
         margin: float,
         form: str,
     ) -> list[Use]:
         height = depth + (0.0 if form in ("laminate", "plate") else BASE)
-        if bag == "envelope":
+        if all_round:
             size = volumes.blank_size(length, width, depth, margin, BASE)
             need = consumables.envelope_bag_materials(
-                size.length_m, size.width_m, height, 0.075, area, PLEATS, ports=2
+                size.length_m, size.width_m, height, AROUND, area, PLEATS, ports=2
             )
         else:
             need = consumables.surface_bag_materials(
@@ -267,17 +275,24 @@ class ThingsToPull:
             ),
         ]
 
-    @Rule(Run(parts=MATCH.parts), Release(name=MATCH.release, pulls=MATCH.pulls))
+    @Rule(
+        Run(parts=MATCH.parts),
+        Route(tools=MATCH.tools, parts_per_tool=MATCH.life),
+        Release(name=MATCH.release, pulls=MATCH.pulls),
+    )
     @advice(
         id="USE-030",
         title="Plan how often the release is renewed",
         reason=(
-            "{release} gives about {pulls:number} pulls an application over {parts} parts."
+            "{release} gives about {pulls:number} pulls an application over {parts:parts}."
         ),
         cites=("release-guidelines", "common-practice"),
     )
-    def use_release(self, parts: int, release: str, pulls: float) -> Use:
-        times = -(-parts // max(1, int(pulls)))
+    def use_release(
+        self, parts: int, tools: int, life: int, release: str, pulls: float
+    ) -> Use:
+        each_tool = math.ceil(min(life, parts) / pulls)
+        times = tools * each_tool
         return Use(
             "Release, applications over the run",
             float(times),

@@ -65,14 +65,65 @@ class MakingNumbers:
         )
 
 
-class MakingSteps:
-    """The tool as work on the bench."""
+class DrawingSteps:
+    """The size the tool is made to, before anything is bought."""
+
+    stage = "plan"
+
+    @Rule(
+        Found(key="scale-factor", value=MATCH.scale),
+        Found(key="growth", value=MATCH.growth),
+        Tool(owned=False, name=MATCH.name, form=NE("plate")),
+        TEST(lambda growth: abs(growth) >= GROWTH_WATCHED),
+    )
+    @advice(
+        id="STEP-105",
+        title="Scale the drawing",
+        reason=(
+            "Made to nominal size, the tool would give a part {growth:gap} long (minus: "
+            "short), because {name} and the laminate grow differently."
+        ),
+        cites=("thin-ring-statics",),
+        limits=("growth_watched",),
+    )
+    def scale_drawing(self, scale: float, growth: float, name: str) -> Step:
+        return Step(
+            "make-tool",
+            "Multiply length, width and depth of the part's drawing by {scale:factor} for "
+            "the tool; a tool formed on a pattern gets its pattern to the same size.",
+            quantities=(Quantity("Scale", scale, "factor"),),
+            hold_point=HoldPoint(
+                "Scale in the cutting file, the print or the templates",
+                "one known length equals drawing times scale",
+                "length, file or template name",
+            ),
+        )
+
+    @Rule(
+        Tool(owned=False, name=MATCH.name, needs_pattern=False),
+        Sealing(id=NE("none"), name=MATCH.seal, build_m=MATCH.build),
+    )
+    @advice(
+        id="STEP-107",
+        title="Leave room for the seal",
+        reason="{seal} builds {build:gap} on the face; the body is cut that much under.",
+    )
+    def leave_room_for_the_seal(self, name: str, seal: str, build: float) -> Step:
+        return Step(
+            "make-tool",
+            "Offset the face of the drawing by {build:gap} into the tool.",
+            quantities=(Quantity("Offset into the tool", build, "mm"),),
+        )
+
+
+class OwnedToolSteps:
+    """A tool that is in the shop already."""
 
     stage = "plan"
 
     @Rule(Tool(owned=True, name=MATCH.name))
     @advice(
-        id="STEP-105",
+        id="STEP-109",
         title="Inspect the tool in stock",
         reason=(
             "A tool that has stood has been knocked, waxed and warmed since it was last "
@@ -82,15 +133,24 @@ class MakingSteps:
     def inspect_owned(self, name: str) -> Step:
         return Step(
             "make-tool",
-            "Look at {name} under a low lamp, lay a straight edge on it in four "
+            "Look at the {name} under a low lamp, lay a straight edge on it in four "
             "directions, and read its record. Mark and mend what catches a fingernail.",
             does=("lifts",),
             hold_point=HoldPoint(
-                "Tool flat and whole",
-                "no gap over 0.2 mm (8 mil) in 1 m (40 in) under the straight edge",
+                "Tool true and whole",
+                (
+                    "flat face: no gap over 0.2 mm (8 mil) in 1 m (40 in) under the "
+                    "straight edge"
+                ),
                 "gap",
             ),
         )
+
+
+class StockSteps:
+    """A tool cut from block, board or sheet."""
+
+    stage = "plan"
 
     @Rule(
         Tool(
@@ -112,9 +172,9 @@ class MakingSteps:
     def order_stock(self, name: str, form: str, tools: int) -> Step:
         return Step(
             "make-tool",
-            "Order {name} for {tools} tool(s) from one lot; ask for density, strength, "
+            "Order {name} for {tools:tools} from one lot; ask for density, strength, "
             "expansion, highest temperature and the safety data sheet. Refuse cracked or "
-            "wet stock.",
+            "damaged stock.",
             does=("lifts",),
             hold_point=HoldPoint(
                 "Sheet read: expansion and heat limit as planned",
@@ -124,12 +184,43 @@ class MakingSteps:
         )
 
     @Rule(
+        Tool(
+            owned=False, joint=among("bonded-blocks", "laminated-boards"), name=MATCH.name
+        ),
+        Found(key="tool-temperature", value=MATCH.hot),
+    )
+    @advice(
+        id="STEP-115",
+        title="Bond the blank with a joint that outlives the cure",
+        reason=(
+            "A joint weaker or softer than the block at {hot:temperature} opens, leaks "
+            "and shows; one that is harder stands proud after sanding."
+        ),
+        cites=("bond-tests-nepal", "common-practice"),
+    )
+    def bond_blank(self, name: str, hot: float) -> Step:
+        return Step(
+            "make-tool",
+            "Where one piece is not enough: vacuum the mating faces, let them dry, spread "
+            "the adhesive over the whole joint, clamp square. Room-temperature epoxy "
+            "holds to about 60 °C (140 °F), tooling epoxy post-cured to about 120 °C (248 "
+            "°F), thin-bed mortar more but it leaks and has to dry. Keep joints 10 mm "
+            "(0.4 in) below the face or skim over all of it.",
+            does=("mixes-resin", "cleans-dust", "lifts"),
+            hold_point=HoldPoint(
+                "Joint full and cured",
+                "squeeze-out all round, no gap to a 0.1 mm (4 mil) feeler",
+                "adhesive, batch",
+            ),
+        )
+
+    @Rule(
         Tool(owned=False, drying="bake-dry", dust="wood", name=MATCH.name),
         Found(key="tool-temperature", value=MATCH.hot),
     )
     @advice(
         id="STEP-125",
-        title="Dry the board to steady mass before the finish cut",
+        title="Rough out, then dry to steady mass before the finish cut",
         reason=(
             "{name} shrinks by millimetres a metre as it dries, far more than heat moves "
             "it."
@@ -139,14 +230,21 @@ class MakingSteps:
     def dry_board(self, name: str, hot: float) -> Step:
         return Step(
             "make-tool",
-            "Glue up and rough out, then hold at 60 to 80 °C (140 to 176 °F) until the "
-            "mass is steady, flat and weighted, about a day; finish cut after that. "
-            "Ventilate the oven outdoors.",
-            does=("heats", "lifts"),
+            "Rough out with about 3 mm (0.1 in) left, then hold at 60 to 80 °C (140 to "
+            "176 °F) until the mass is steady, flat and weighted, about a day; finish cut "
+            "after that. Ventilate the oven outdoors.",
+            does=("cuts-tool", "cleans-dust", "heats", "lifts"),
             hold_point=HoldPoint("Steady mass", "less than 0.1 % in an hour", "mass, time"),
         )
 
-    @Rule(Tool(owned=False, drying="condition", needs_pattern=False, name=MATCH.name))
+    @Rule(
+        Tool(
+            owned=False,
+            drying="condition",
+            form=among("block", "board", "sheet"),
+            name=MATCH.name,
+        )
+    )
     @advice(
         id="STEP-130",
         title="Relieve the blank before the finish cut",
@@ -161,38 +259,133 @@ class MakingSteps:
             "Rough with about 1 mm (0.04 in) left, soak 4 to 8 h at the tool temperature "
             "plus 10 °C (18 °F) or the board's own limit, whichever is lower, cool "
             "slowly, then finish.",
-            does=("heats", "cuts-tool"),
+            does=("cuts-tool", "cleans-dust", "heats"),
         )
 
     @Rule(
         Tool(
-            owned=False, joint=among("bonded-blocks", "laminated-boards"), name=MATCH.name
+            owned=False,
+            form=among("block", "board", "sheet", "core"),
+            dust=MATCH.dust & NE("metal"),
+            name=MATCH.name,
         ),
-        Found(key="tool-temperature", value=MATCH.hot),
+        Shop(extraction=MATCH.extraction),
     )
     @advice(
         id="STEP-140",
-        title="Bond the blank with a joint that outlives the cure",
-        reason=(
-            "A joint weaker or softer than the block at {hot:temperature} opens, leaks "
-            "and shows; one that is harder stands proud after sanding."
-        ),
-        cites=("bond-tests-nepal", "common-practice"),
+        title="Cut the tool with the dust held at the cut",
+        reason="Most of the dust of the whole job is made here, in one afternoon.",
     )
-    def bond_blank(self, name: str, hot: float) -> Step:
+    def cut_tool(self, dust: str, name: str, extraction: str) -> Step:
         return Step(
             "make-tool",
-            "Dust off, spread the adhesive over the whole joint, clamp square. "
-            "Room-temperature epoxy holds to about 60 °C (140 °F), tooling epoxy "
-            "post-cured to about 120 °C (248 °F), thin-bed mortar more but it leaks. Keep "
-            "joints 10 mm (0.4 in) below the face or skim over all of it.",
-            does=("mixes-resin", "lifts"),
+            "Start the dust control before the cutter: extraction at the cut, or water "
+            "where the block is mineral, does not dissolve and can be dried again. Rough "
+            "with 1 mm (0.04 in) left, then finish with light cuts, exit edges backed. "
+            "Leave extraction on after the cut; clean with the vacuum. Others stay out.",
+            does=("cuts-tool", "cleans-dust", "lifts"),
             hold_point=HoldPoint(
-                "Joint full and cured",
-                "squeeze-out all round, no gap to a 0.1 mm (4 mil) feeler",
-                "adhesive, batch",
+                "Face to size",
+                "five to ten points and one length within a quarter of the tolerance",
+                "sizes, temperature",
             ),
         )
+
+    @Rule(
+        Tool(
+            owned=False, dust="silica", drying="bake-dry", washes_out=False, name=MATCH.name
+        ),
+        Shop(wet_cutting=True),
+    )
+    @advice(
+        id="STEP-142",
+        title="Dry again after wet cutting",
+        reason="Water from the cut is back in {name}: sealed in, it turns to steam.",
+        cites=("pore-steam-paper",),
+    )
+    def dry_after_wet_cut(self, name: str) -> Step:
+        return Step(
+            "make-tool",
+            "If water was used at the cut, dry to constant mass once more before any seal.",
+            does=("heats", "heats-porous"),
+            hold_point=HoldPoint(
+                "Constant mass after wet cutting",
+                "less than 0.1 % in an hour",
+                "mass, time",
+            ),
+        )
+
+    @Rule(Tool(owned=False, dust="metal", form="block", name=MATCH.name))
+    @advice(
+        id="STEP-145",
+        title="Machine the tool and take its face to its finish",
+        reason="Cutter marks on metal print into every part for the life of the tool.",
+    )
+    def machine_metal(self, name: str) -> Step:
+        return Step(
+            "make-tool",
+            "Rough, let the metal relax, finish cut, then polish along the draw with "
+            "finer grits to the finish asked; round outer edges so that bag film is not "
+            "cut. Bought machining gets this plan's scale and finish with the order.",
+            does=("cuts-tool", "sands-tool", "lifts"),
+            hold_point=HoldPoint(
+                "Face to size",
+                "five to ten points and one length within a quarter of the tolerance",
+                "sizes, temperature",
+            ),
+        )
+
+    @Rule(
+        Route(construction="split"),
+        Tool(owned=False, needs_pattern=False, name=MATCH.name),
+    )
+    @advice(
+        id="STEP-147",
+        title="Split the tool on the silhouette, and key it",
+        reason=(
+            "A joint off the silhouette leaves an undercut; one without keys comes back "
+            "in another place."
+        ),
+        cites=("mould-textbook-chapter",),
+    )
+    def split_tool(self, name: str) -> Step:
+        return Step(
+            "make-tool",
+            "Split where the wall turns from the draw, away from the show face; flanges "
+            "of at least 50 mm (2 in), two dowels or more, bolts every 100 to 150 mm (4 "
+            "to 6 in); seal the joint outside the part.",
+            does=("cuts-tool", "cleans-dust", "lifts"),
+            hold_point=HoldPoint(
+                "Halves close on their dowels", "no step a fingernail finds", "initials"
+            ),
+        )
+
+    @Rule(
+        Tool(owned=False, brittle=True, soft=True, form="block", name=MATCH.name),
+        Route(construction=among("one-piece", "split")),
+    )
+    @advice(
+        id="STEP-149",
+        title="Break and harden the edges; keep the knife off",
+        reason=(
+            "Thin edges of {name} chip under bag, wedge and sanding block, and a knife "
+            "cuts straight into it."
+        ),
+    )
+    def harden_edges(self, name: str) -> Step:
+        return Step(
+            "make-tool",
+            "Round every edge to at least 2 mm (0.08 in), saturate 5 to 10 mm (0.2 to 0.4 "
+            "in) of it with thin epoxy, and let in wood or resin strips under tape and "
+            "wedge lines. From here on no knife is used on the tool.",
+            does=("sands-tool", "mixes-resin", "cleans-dust"),
+        )
+
+
+class FormedSteps:
+    """A tool that is laid up, cast or printed."""
+
+    stage = "plan"
 
     @Rule(Tool(owned=False, needs_pattern=True, name=MATCH.name))
     @advice(
@@ -206,12 +399,37 @@ class MakingSteps:
     def make_pattern(self, name: str) -> Step:
         return Step(
             "make-tool",
-            "Cut the pattern oversize by the scale of the tool, in stock that stands the "
-            "tool's first cure, seal it, polish it to the finish of the part, release it, "
-            "and make a coupon before the tool goes on.",
-            does=("cuts-tool", "sands-tool", "mixes-resin"),
+            "Cut the pattern to the scaled drawing (a plaster's setting expansion taken "
+            "off as well), in board that stands the tool's first cure, with flanges and "
+            "room to trim. Seal it, polish it to the finish of the part, release it, and "
+            "peel a coupon before the tool goes on.",
+            does=("makes-pattern", "mixes-resin", "uses-solvent", "lifts"),
             hold_point=HoldPoint(
                 "Pattern to size, sealed, released", "measured, coupon peeled", "sizes"
+            ),
+        )
+
+    @Rule(
+        Route(construction="split"), Tool(owned=False, needs_pattern=True, name=MATCH.name)
+    )
+    @advice(
+        id="STEP-155",
+        title="Set the split on the pattern",
+        reason=(
+            "A split is built in halves against a parting board; cut later it never closes."
+        ),
+        cites=("mould-textbook-chapter",),
+    )
+    def split_on_pattern(self, name: str) -> Step:
+        return Step(
+            "make-tool",
+            "Fit a released parting board on the silhouette, away from the show face; "
+            "make the first half with its flange of at least 50 mm (2 in), then the "
+            "second against it; drill for two dowels or more and bolts every 100 to 150 "
+            "mm (4 to 6 in) before they are parted.",
+            does=("makes-pattern",),
+            hold_point=HoldPoint(
+                "Halves close on their dowels", "no step a fingernail finds", "initials"
             ),
         )
 
@@ -236,8 +454,17 @@ class MakingSteps:
             "third. First cure on the pattern as the tooling prepreg's sheet says (about "
             "50 to 65 °C, 122 to 149 °F), then off the pattern on its frame in steps, at "
             "10 °C (18 °F) an hour or slower, to at least 20 °C (36 °F) above the tool "
-            "temperature of {hot:temperature}.",
-            does=("handles-prepreg", "mixes-resin", "heats", "pulls-vacuum", "lifts"),
+            "temperature of {hot:temperature}. Trim the flange after that.",
+            does=(
+                "handles-prepreg",
+                "mixes-resin",
+                "heats",
+                "pulls-vacuum",
+                "demoulds",
+                "cuts-tool",
+                "cleans-dust",
+                "lifts",
+            ),
             hold_point=HoldPoint(
                 "Post-cured above the part's cure before the first part",
                 "chart shows the last step; no print on the face",
@@ -259,9 +486,47 @@ class MakingSteps:
         return Step(
             "make-tool",
             "Weigh powder and water as the sheet says, soak, stir, pour in one go, let it "
-            "set and cool on the pattern. Measure the cast: setting expansion belongs in "
-            "the scale.",
-            does=("cleans-dust", "lifts"),
+            "set and cool on the pattern. Measure the cast and write its setting "
+            "expansion down.",
+            does=("cleans-dust", "demoulds", "lifts"),
+        )
+
+    @Rule(Tool(owned=False, family="gypsum", name=MATCH.name))
+    @advice(
+        id="STEP-167",
+        title="Dry the plaster warm, not hot",
+        reason="From about 40 to 50 °C plaster begins to lose the water that binds it.",
+        cites=("gypsum-drying-paper", "clay-forum-plaster"),
+    )
+    def dry_plaster(self, name: str) -> Step:
+        return Step(
+            "make-tool",
+            "Dry at 40 to 45 °C (104 to 113 °F) with moving air to steady mass; the first "
+            "cure is the first time it goes higher, unbagged and slowly.",
+            does=("heats", "heats-porous", "lifts"),
+            hold_point=HoldPoint("Steady mass", "less than 0.1 % in an hour", "mass, time"),
+        )
+
+    @Rule(
+        Tool(owned=False, family="ceramic-gypsum", name=MATCH.name),
+        Found(key="tool-temperature", value=MATCH.hot),
+    )
+    @advice(
+        id="STEP-168",
+        title="Bake the cast in stages",
+        reason=(
+            "Water bound in {name} leaves in the bake; left in, it leaves in the first "
+            "cure."
+        ),
+        cites=("memory-plaster-handbook", "pore-steam-paper"),
+    )
+    def bake_cast(self, name: str, hot: float) -> Step:
+        return Step(
+            "make-tool",
+            "Dry at 45 °C (113 °F), then raise in stages as its sheet says to above the "
+            "tool temperature of {hot:temperature}, unsealed and unbagged, to steady mass.",
+            does=("heats", "heats-porous", "lifts"),
+            hold_point=HoldPoint("Steady mass", "less than 0.1 % in an hour", "mass, time"),
         )
 
     @Rule(Tool(owned=False, form="printed", name=MATCH.name))
@@ -274,143 +539,9 @@ class MakingSteps:
     def print_tool(self, name: str) -> Step:
         return Step(
             "make-tool",
-            "Dry the filament, print with at least four walls and the scale of this plan, "
+            "Dry the filament, print with at least four walls to the scaled drawing, "
             "support the back fully, and soak it once unbagged at the tool temperature.",
-            does=("heats", "sands-tool"),
-        )
-
-    @Rule(
-        Found(key="scale-factor", value=MATCH.scale),
-        Found(key="growth", value=MATCH.growth),
-        Tool(owned=False, name=MATCH.name),
-        Sealing(build_m=MATCH.build),
-        TEST(lambda growth: abs(growth) >= GROWTH_WATCHED),
-    )
-    @advice(
-        id="STEP-180",
-        title="Cut to the scaled drawing, under by the build of the seal",
-        reason=(
-            "Cut to nominal the part would come out {growth:gap} long; the face is cut "
-            "{build:gap} under so that the seal brings it back."
-        ),
-        cites=("thin-ring-statics",),
-        limits=("growth_watched",),
-    )
-    def scaled_cut(self, scale: float, growth: float, name: str, build: float) -> Step:
-        return Step(
-            "make-tool",
-            "Scale the drawing of the part by {scale:factor} in length, width and depth, "
-            "then offset the face by {build:gap} into the tool.",
-            quantities=(
-                Quantity("Scale", scale, "1"),
-                Quantity("Offset into the tool", build, "mm"),
-            ),
-            hold_point=HoldPoint(
-                "Scale and offset in the cutting file",
-                "one known length on the file equals drawing times scale",
-                "length, file name",
-            ),
-        )
-
-    @Rule(
-        Found(key="growth", value=MATCH.growth),
-        Tool(owned=False, name=MATCH.name),
-        Sealing(build_m=MATCH.build),
-        TEST(lambda growth: abs(growth) < GROWTH_WATCHED),
-    )
-    @advice(
-        id="STEP-185",
-        title="Cut to the drawing, under by the build of the seal",
-        reason="Growth over the part is only {growth:gap}, so the drawing is not scaled.",
-        cites=("thin-ring-statics",),
-        limits=("growth_watched",),
-    )
-    def plain_cut(self, growth: float, name: str, build: float) -> Step:
-        return Step(
-            "make-tool",
-            "Cut to the drawing with the face offset {build:gap} into the tool.",
-            quantities=(Quantity("Offset into the tool", build, "mm"),),
-        )
-
-    @Rule(
-        Tool(
-            owned=False,
-            form=MATCH.form & among("block", "board", "sheet", "core"),
-            name=MATCH.name,
-        ),
-        Shop(machining=MATCH.machining),
-    )
-    @advice(
-        id="STEP-190",
-        title="Cut the tool with the dust held at the cut",
-        reason="Most of the dust of the whole job is made here, in one afternoon.",
-    )
-    def cut_tool(self, form: str, name: str, machining: str) -> Step:
-        return Step(
-            "make-tool",
-            "Start the extraction or the water before the cutter; rough with 1 mm (0.04 "
-            "in) left, then finish with light cuts, exit edges backed. Leave extraction "
-            "on after the cut; clean with the vacuum or wet wipes. Others stay out.",
-            does=("cuts-tool", "cleans-dust", "lifts"),
-            hold_point=HoldPoint(
-                "Face to size",
-                "five to ten points and one length within a quarter of the tolerance",
-                "sizes, temperature",
-            ),
-        )
-
-    @Rule(Tool(owned=False, dust="metal", form="block", name=MATCH.name))
-    @advice(
-        id="STEP-192",
-        title="Take the machined face to its finish",
-        reason="Cutter marks on metal print into every part for the life of the tool.",
-    )
-    def finish_metal(self, name: str) -> Step:
-        return Step(
-            "make-tool",
-            "Polish along the draw, finer grits to the finish asked; round outer edges so "
-            "that bag film does not cut.",
-            does=("sands-tool",),
-        )
-
-    @Rule(Tool(owned=False, brittle=True, soft=True, name=MATCH.name))
-    @advice(
-        id="STEP-195",
-        title="Break and harden the edges; keep the knife off",
-        reason=(
-            "Thin edges of {name} chip under bag, wedge and sanding block, and a knife "
-            "cuts it like cheese."
-        ),
-    )
-    def harden_edges(self, name: str) -> Step:
-        return Step(
-            "make-tool",
-            "Round every edge to at least 2 mm (0.08 in), saturate 5 to 10 mm (0.2 to 0.4 "
-            "in) of it with thin epoxy, and let in wood or resin strips under tape and "
-            "wedge lines. From here on nothing is cut on the tool.",
-            does=("sands-tool", "mixes-resin", "cleans-dust"),
-        )
-
-    @Rule(Route(construction="split"), Tool(owned=False, name=MATCH.name))
-    @advice(
-        id="STEP-197",
-        title="Split the tool on the silhouette, and key it",
-        reason=(
-            "A joint off the silhouette leaves an undercut; one without keys comes back "
-            "in another place."
-        ),
-        cites=("mould-textbook-chapter",),
-    )
-    def split_tool(self, name: str) -> Step:
-        return Step(
-            "make-tool",
-            "Split where the wall turns from the draw, away from the show face; flanges "
-            "of at least 50 mm (2 in), two dowels or more, bolts every 100 to 150 mm (4 "
-            "to 6 in); seal the joint outside the part.",
-            does=("lifts",),
-            hold_point=HoldPoint(
-                "Halves close on their dowels", "no step a fingernail finds", "initials"
-            ),
+            does=("heats", "sands-tool", "cleans-dust"),
         )
 
 

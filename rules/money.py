@@ -1,13 +1,14 @@
 """Routes judged as a whole: price against budget, and how many tools a run takes."""
 
 from advisor.knowledge.tables import limit
-from advisor.reasoning.conclusions import Finding, Good, RuledOut
+from advisor.reasoning.conclusions import Doubtful, Finding, Good, RuledOut
 from advisor.reasoning.expert import GT, MATCH, TEST, Rule, among
 from advisor.reasoning.facts import Budget, Route, Run, Shop, Tool
 from advisor.reasoning.rulebook import advice
 
 TOOLS = limit("tools_in_a_run")
 CORES = limit("cores_in_a_run")
+A_WEEK = limit("parts_a_week")
 
 
 class JudgeRoute:
@@ -35,7 +36,7 @@ class JudgeRoute:
     def over_budget(
         self, budget: float, spent: float, parts: int, name: str, currency: str
     ) -> RuledOut:
-        return RuledOut("a budget of about {spent:money} {currency}")
+        return RuledOut("a budget of {spent:money_up} {currency}")
 
     @Rule(
         Route(
@@ -50,14 +51,36 @@ class JudgeRoute:
         id="MONEY-020",
         title="Take a longer-lived tool for a long run",
         reason=(
-            "{name} gives about {life:number} parts a tool, so {parts} parts would take "
-            "{tools} tools; more than {tools_in_a_run:number} means building the same "
+            "{name} gives about {life:parts} a tool, so {parts:parts} would take "
+            "{tools:tools}; more than {tools_in_a_run:number} means building the same "
             "tool over and over, each a little different."
         ),
         limits=("tools_in_a_run",),
     )
     def too_many_tools(self, tools: int, life: int, parts: int, name: str) -> RuledOut:
         return RuledOut("a shorter run")
+
+    @Rule(
+        Run(per_week=MATCH.rate),
+        Route(tools=MATCH.tools, construction=among("one-piece", "split")),
+        Tool(name=MATCH.name),
+        TEST(lambda rate, tools: rate > tools * A_WEEK),
+    )
+    @advice(
+        id="MONEY-025",
+        title="Build tools for the rate, not only for the run",
+        reason=(
+            "{rate:parts} a week are wanted; {tools:tools} of {name} at one cure a "
+            "working day give {parts_a_week:number} each."
+        ),
+        limits=("parts_a_week",),
+    )
+    def too_slow(self, rate: float, tools: int, name: str) -> Doubtful:
+        return Doubtful(
+            "The weekly rate is met: more than one cure a day, or more tools than the run "
+            "alone needs, in the budget.",
+            "a week's oven plan with this cure's heating, dwell and cooling times",
+        )
 
     @Rule(
         Route(tools=MATCH.tools & GT(CORES), construction=among("break-out", "wash-out")),
@@ -68,7 +91,7 @@ class JudgeRoute:
         id="MONEY-030",
         title="Find a core that can be used again for a long run",
         reason=(
-            "Every part spends a tool of {name}; {parts} parts would take {tools}, more "
+            "Every part spends a tool of {name}; {parts:parts} would take {tools}, more "
             "than the {cores_in_a_run:number} a run is planned with."
         ),
         limits=("cores_in_a_run",),
@@ -90,8 +113,8 @@ class JudgeRoute:
         id="MONEY-040",
         title="Work out the cost of a part",
         reason=(
-            "{parts} parts from {tools} tool(s) of about {life:number} parts each cost "
-            "about {spent:money} {currency} in all, {each:money} a part."
+            "{parts:parts} from {tools:tools} of about {life:parts} each cost about "
+            "{spent:money} {currency} in all, {each:money} a part."
         ),
         cites=("memory-prices", "common-practice"),
     )
@@ -109,7 +132,7 @@ class JudgeRoute:
     @advice(
         id="MONEY-050",
         title="Do the whole run on one tool",
-        reason="One tool gives about {life:number} parts and {parts} are wanted.",
+        reason="One tool gives about {life:parts} and {parts} are wanted.",
     )
     def one_tool_for_the_run(self, life: int, parts: int) -> Good:
         return Good()

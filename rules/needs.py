@@ -162,15 +162,16 @@ class Removal:
     )
     @advice(
         id="NEED-085",
-        title="Take the core out in pieces",
+        title="Let the core shrink away, or take it out in pieces",
         reason=(
-            "A closed section shrinks on to its core and has only {draft:angle} of taper "
-            "(under {draft_least:angle}), so the core cannot slide out whole."
+            "A closed section with only {draft:angle} of taper (under "
+            "{draft_least:angle}) holds on to its core unless the core shrinks away from "
+            "it on cooling."
         ),
         limits=("draft_least",),
     )
     def core_is_trapped(self, draft: float) -> Need:
-        return Need("removal", "opens-or-goes")
+        return Need("removal", "shrinks-or-goes")
 
     @Rule(
         Part(
@@ -250,7 +251,7 @@ class FaceAndLaminate:
 
     stage = "needs"
 
-    @Rule(Finish(target=MATCH.target), TEST(lambda target: target == "gloss"))
+    @Rule(Finish(target="gloss"))
     @advice(
         id="NEED-110",
         title="Give the tool a polished face",
@@ -259,7 +260,7 @@ class FaceAndLaminate:
             "polished."
         ),
     )
-    def gloss_face(self, target: str) -> Need:
+    def gloss_face(self) -> Need:
         return Need("face", "polished")
 
     @Rule(Finish(target="paint"))

@@ -14,9 +14,10 @@ from advisor.reasoning.conclusions import (
     Step,
     Trial,
 )
-from advisor.reasoning.expert import MATCH, NE, TEST, Rule, among
+from advisor.reasoning.expert import MATCH, TEST, Rule, among
 from advisor.reasoning.facts import (
     Activity,
+    Bagging,
     Finish,
     Found,
     Need,
@@ -194,6 +195,7 @@ class JudgeRelease:
 
     @Rule(
         Run(parts=MATCH.parts),
+        Need(kind="removal", value=among("one-piece", "one-piece-with-care")),
         Release(name=MATCH.release, pulls=MATCH.pulls, is_film=False),
         TEST(lambda parts, pulls: parts > 1 and pulls >= LASTS),
     )
@@ -201,7 +203,7 @@ class JudgeRelease:
         id="REL-080",
         title="Use a release that lasts for a run",
         reason=(
-            "{release} gives about {pulls:number} pulls an application; {parts} parts are "
+            "{release} gives about {pulls:number} pulls an application; {parts:parts} are "
             "wanted."
         ),
         cites=("release-guidelines", "common-practice"),
@@ -336,7 +338,9 @@ class ReleaseSteps:
         )
 
     @Rule(
-        Release(is_film=True, fluoropolymer=True, name=MATCH.release), Tool(name=MATCH.name)
+        Release(is_film=True, name=MATCH.release),
+        Bagging(needs_tight_tool=False),
+        Tool(name=MATCH.name),
     )
     @advice(
         id="STEP-450",
@@ -348,25 +352,29 @@ class ReleaseSteps:
         limits=("film_past_part",),
     )
     def film_past_the_edge(self, release: str, name: str) -> Step:
-        return Step(
-            "release",
-            "Round the tool's outer edges. Lay the film from the middle, press out every "
-            "bubble, run it at least {film_past_part:length} past the net edge and over "
-            "the tool's edge; lap seams in the draw direction. No heat gun, flame or hot "
-            "wire on it.",
-            does=("handles-film",),
-            quantities=(Quantity("Film past the net edge, at least", PAST_PART, "mm"),),
-            hold_point=HoldPoint(
-                "Film down everywhere, no bubble, no gap at a seam",
-                "none found; every scrap of film counted and removed",
-                "scraps counted",
-            ),
-        )
+        return _film_step("over the tool's edge, which is rounded first")
+
+    @Rule(
+        Release(is_film=True, name=MATCH.release),
+        Bagging(needs_tight_tool=True),
+        Tool(name=MATCH.name),
+    )
+    @advice(
+        id="STEP-455",
+        title="Run the film past the part, short of the tape line",
+        reason=(
+            "Resin bleeds past the plies and bonds to bare tool; sealant tape does not "
+            "hold on film."
+        ),
+        limits=("film_past_part",),
+    )
+    def film_to_the_tape(self, release: str, name: str) -> Step:
+        return _film_step("short of the tape line, which stays bare and masked")
 
     @Rule(
         Release(is_film=False, name=MATCH.release),
-        Sealing(id=NE("none")),
-        Tool(soft=True, name=MATCH.name),
+        Bagging(needs_tight_tool=False),
+        Tool(name=MATCH.name),
     )
     @advice(
         id="STEP-460",
@@ -375,14 +383,52 @@ class ReleaseSteps:
         limits=("film_past_part",),
     )
     def release_past_the_edge(self, release: str, name: str) -> Step:
-        return Step(
-            "release",
-            "Carry seal and release at least {film_past_part:length} past the net edge "
-            "and over the tool's edge, all round. Use a barrier film or a sacrificial ply "
-            "on the first part if the coupon left any doubt.",
-            does=(),
-            quantities=(Quantity("Release past the net edge, at least", PAST_PART, "mm"),),
-        )
+        return _release_step("over the tool's edge")
+
+    @Rule(
+        Release(is_film=False, name=MATCH.release),
+        Bagging(needs_tight_tool=True),
+        Tool(name=MATCH.name),
+    )
+    @advice(
+        id="STEP-465",
+        title="Release past the part, short of the tape line",
+        reason=(
+            "Resin bleeds past the plies and bonds to unreleased tool; sealant tape does "
+            "not hold on release."
+        ),
+        limits=("film_past_part",),
+    )
+    def release_to_the_tape(self, release: str, name: str) -> Step:
+        return _release_step("short of the tape line, which stays bare and masked")
+
+
+def _film_step(where: str) -> Step:
+    """Return the step that lays a release film; `where` says how far it runs."""
+    return Step(
+        "release",
+        "Lay the film from the middle, press out every bubble, run it at least "
+        f"{{film_past_part:length}} past the net edge and {where}; lap seams in the draw "
+        "direction. No heat gun, flame or hot wire on it.",
+        does=("handles-film",),
+        quantities=(Quantity("Film past the net edge, at least", PAST_PART, "mm"),),
+        hold_point=HoldPoint(
+            "Film down everywhere, no bubble, no gap at a seam",
+            "none found; every scrap of film counted and removed",
+            "scraps counted",
+        ),
+    )
+
+
+def _release_step(where: str) -> Step:
+    """Return the step that says how far a liquid release runs."""
+    return Step(
+        "release",
+        f"Carry seal and release at least {{film_past_part:length}} past the net edge and "
+        f"{where}, all round. If the coupon left any doubt, use a barrier film or a "
+        "sacrificial ply on the first part.",
+        quantities=(Quantity("Release past the net edge, at least", PAST_PART, "mm"),),
+    )
 
 
 class ReleaseCautions:
@@ -402,6 +448,19 @@ class ReleaseCautions:
     )
     def fluoropolymer_caution(self, activity: str, release: str) -> Caution:
         return Caution("fluoropolymer", activity)
+
+    @Rule(Activity(name="heats"), Bagging(name=MATCH.bag))
+    @advice(
+        id="CAUT-212",
+        title="Guard against fume from the bag",
+        reason=(
+            "Release film and tapes in the bag stack are often fluoropolymer: treat them "
+            "so unless their sheet says otherwise."
+        ),
+        cites=("polymer-fume-fever-entry", "memory-bagging-catalogues"),
+    )
+    def bag_film_caution(self, bag: str) -> Caution:
+        return Caution("fluoropolymer", "heats")
 
     @Rule(Activity(name="uses-solvent"), Release(name=MATCH.release))
     @advice(

@@ -216,8 +216,8 @@ class JudgeSealing:
         id="SEAL-110",
         title="Skin a soft tool that must give many parts",
         reason=(
-            "{parts} parts are wanted; a glass skin carries wedges and gives {name} about "
-            "{life:number} parts, more than paint does."
+            "{parts:parts} are wanted; a glass skin carries wedges and gives {name} about "
+            "{life:parts}, more than paint does."
         ),
         cites=("carbon-foam-tool", "common-practice"),
     )
@@ -226,7 +226,7 @@ class JudgeSealing:
 
     @Rule(
         Cure(pressure="autoclave"),
-        Sealing(name=MATCH.seal, vacuum=among("none", "slows")),
+        Sealing(id=NE("none"), name=MATCH.seal, vacuum=among("none", "slows")),
         Tool(tightness=NE("tight"), name=MATCH.name),
     )
     @advice(
@@ -422,7 +422,7 @@ class SealingSteps:
             "seal",
             "Strip old release fully with the cleaner its sheet names, polish out "
             "scratches that catch a fingernail, and wipe until a white cloth stays clean.",
-            does=("uses-solvent",),
+            does=("uses-solvent", "sands-tool", "cleans-dust"),
             hold_point=HoldPoint(
                 "Face clean and whole", "water spreads and does not bead", "initials"
             ),

@@ -392,7 +392,7 @@ class SpringInStep:
         Tool(name=MATCH.name, owned=False),
     )
     @advice(
-        id="STEP-155",
+        id="STEP-106",
         title="Open the corner of the tool for spring-in",
         reason=(
             "The part closes by about {closes:angle} whatever the tool is made of; the "

@@ -21,12 +21,12 @@ class StandingSteps:
         return Step(
             "prepare",
             "Go through the steps at the bench. Name who stays with the oven, who may "
-            "stop the job, and whom to call. Work starts when every condition on the "
-            "first page is signed.",
+            "stop the job, and whom to call. Conditions of the first page that can be "
+            "shown now are signed now; the others get a name and a date.",
             does=(),
             hold_point=HoldPoint(
                 "Conditions signed, people named",
-                "every condition of the first page",
+                "each has a signature, or a name and a date",
                 "names",
             ),
         )
@@ -35,7 +35,7 @@ class StandingSteps:
     @advice(
         id="STEP-1010",
         title="Write the record of tool and part",
-        reason="At about {life:number} parts a tool is worn: only its record says when.",
+        reason="At about {life:parts} a tool is worn: only its record says when.",
     )
     def keep_record(self, title: str, tools: int, life: int) -> Step:
         return Step(

@@ -25,6 +25,7 @@ GROWTH_WATCHED = limit("growth_watched")
 LEAST_FACTOR = limit("bearing_factor_least")
 EASY_FACTOR = limit("bearing_factor_easy")
 BRITTLE_RADIUS = limit("brittle_radius")
+HALF_USED = limit("tolerance_share")
 
 
 class Heat:
@@ -59,7 +60,7 @@ class Heat:
         title="Do not use this material so hot for a run",
         reason=(
             "{name} serves to {service:temperature}; at {hot:temperature} it is good for "
-            "about {short_use_parts:number} parts at most, and {parts} are wanted."
+            "about {short_use_parts:parts} at most, and {parts} are wanted."
         ),
         limits=("short_use_parts",),
     )
@@ -68,7 +69,7 @@ class Heat:
     ) -> RuledOut:
         return RuledOut(
             "a tool temperature of {service:temperature} or less, or a run of "
-            "{short_use_parts:number} parts"
+            "{short_use_parts:parts}"
         )
 
     @Rule(
@@ -82,7 +83,7 @@ class Heat:
         title="Try this material empty before trusting it so hot",
         reason=(
             "{name} serves to {service:temperature} and is pushed to {hot:temperature} "
-            "for {parts} parts: it may warp, crack or let go."
+            "for {parts:parts}: it may warp, crack or let go."
         ),
         limits=("short_use_parts",),
     )
@@ -189,11 +190,16 @@ class Growth:
     ) -> Finding:
         value = expansion.scale_factor(tool_growth, part_growth, hot, ROOM)
         formula = "S = (1 + αp · ΔT) / (1 + αt · ΔT)"
-        return Finding("scale-factor", "Scale of the tool", value, "1", formula)
+        return Finding("scale-factor", "Scale of the tool", value, "factor", formula)
 
     @Rule(
         Found(key="tool-temperature", value=MATCH.hot),
-        Part(length_m=MATCH.length, tolerance_m=MATCH.tolerance),
+        Part(
+            shape=NE("flat"),
+            length_m=MATCH.length,
+            tolerance_over_m=MATCH.over,
+            tolerance_m=MATCH.tolerance,
+        ),
         Found(
             key="part-expansion",
             value=MATCH.part_growth,
@@ -212,12 +218,12 @@ class Growth:
         id="TOOL-130",
         title="Hold the error left after scaling against the tolerance",
         reason=(
-            "After scaling, {value:gap} may be left over {length:length} on {name}, from "
+            "After scaling, {value:gap} may be left over {over:length} on {name}, from "
             "what is not known of its expansion and of the temperature at which the part "
             "locks on; the tolerance is {tolerance:gap}."
         ),
         cites=("thin-ring-statics",),
-        limits=("lock_uncertainty", "room_temperature"),
+        limits=("lock_uncertainty", "room_temperature", "tolerance_share"),
     )
     def left_after_scaling(
         self,
@@ -225,6 +231,7 @@ class Growth:
         name: str,
         hot: float,
         length: float,
+        over: float,
         tolerance: float,
         part_growth: float,
         part_low: float,
@@ -233,9 +240,8 @@ class Growth:
         low_growth: float,
         high_growth: float,
     ) -> RuleBody:
-        """Judge the whole length: `part.tolerance_over` shorter than it asks for less."""
         left = expansion.residual_mismatch_m(
-            length,
+            min(length, over),
             low_growth,
             high_growth,
             growth,
@@ -254,7 +260,7 @@ class Growth:
             "mm",
             "worst corner of αt, αp and lock temperature",
             limit=tolerance,
-            judgement="ok" if ratio <= 0.5 else "watch" if ratio <= 1 else "fail",
+            judgement="ok" if ratio <= HALF_USED else "watch" if ratio <= 1 else "fail",
         )
         if ratio <= 1:
             return finding
@@ -340,6 +346,85 @@ class Strength:
             "wood and hold a thumbnail.",
             "a corner sample, sanded and bagged once",
         )
+
+
+class Mandrels:
+    """A straight closed part on a male tool: and whether it shrinks free."""
+
+    stage = "tool"
+
+    @Rule(
+        Need(kind="removal", value="shrinks-or-goes"),
+        Laminate(expansion_high=MATCH.part_growth),
+        Tool(
+            name=MATCH.name,
+            brittle=False,
+            one_piece=True,
+            expansion_low=MATCH.tool_growth,
+        ),
+        TEST(lambda part_growth, tool_growth: tool_growth > part_growth),
+    )
+    @advice(
+        id="TOOL-312",
+        title="Prove that the mandrel slides out cold",
+        reason=(
+            "{name} shrinks more than the laminate on cooling ({tool_growth:expansion} "
+            "against {part_growth:expansion} at most), so a gap opens; without taper a "
+            "scratch or a bow still holds it."
+        ),
+        cites=("thin-ring-statics",),
+    )
+    def shrinks_free(self, name: str, part_growth: float, tool_growth: float) -> Doubtful:
+        return Doubtful(
+            "A first, short part slides off the cold, polished and released mandrel.",
+            "a trial piece of one diameter's length, pulled straight with a cap on the end",
+        )
+
+    @Rule(
+        Need(kind="removal", value="shrinks-or-goes"),
+        Laminate(expansion_high=MATCH.part_growth),
+        Tool(
+            name=MATCH.name,
+            breaks_out=False,
+            washes_out=False,
+            expansion_low=MATCH.tool_growth,
+        ),
+        TEST(lambda part_growth, tool_growth: tool_growth <= part_growth),
+    )
+    @advice(
+        id="TOOL-314",
+        title="Do not rely on this material to shrink out of the part",
+        reason=(
+            "{name} may shrink no more than the laminate ({tool_growth:expansion} against "
+            "{part_growth:expansion}), and it can be neither washed nor broken out."
+        ),
+        cites=("thin-ring-statics",),
+    )
+    def does_not_shrink_free(
+        self, name: str, part_growth: float, tool_growth: float
+    ) -> RuledOut:
+        return RuledOut("taper on the section, or a core that goes")
+
+    @Rule(
+        Need(kind="removal", value="shrinks-or-goes"),
+        Tool(
+            name=MATCH.name,
+            brittle=True,
+            one_piece=True,
+            breaks_out=False,
+            washes_out=False,
+        ),
+    )
+    @advice(
+        id="TOOL-316",
+        title="Do not pull a brittle core",
+        reason=(
+            "{name} is brittle and cannot be washed or broken out: pulled, it breaks "
+            "inside."
+        ),
+    )
+    def brittle_core(self, name: str) -> RuledOut:
+        return RuledOut("taper on the section, or a core that goes")
 
 
 class PartingAndShape:

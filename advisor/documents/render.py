@@ -1,6 +1,7 @@
 """HTML from a plan, and PDF from the HTML; nothing is fetched from disk or network."""
 
 import logging
+import re
 from collections.abc import Callable
 from datetime import date
 from functools import cache
@@ -10,6 +11,7 @@ from typing import Any, Literal
 import jinja2
 
 from advisor.documents.view import process_plan
+from advisor.measures import THIN
 from advisor.plan import Plan
 
 Paper = Literal["a4", "letter"]
@@ -30,12 +32,21 @@ class PdfUnavailableError(Exception):
     """The system lacks what the PDF needs; the message says what to install."""
 
 
+_UNIT_AFTER_NUMBER = re.compile(r"(?<=\d) (?=(?:°|K\b|mm\b|m\b|h\b|min\b|bar\b|in\b|%))")
+
+
+def _tight(value: object) -> object:
+    """Keep a number and its unit on one line, also where a sentence was written by hand."""
+    return _UNIT_AFTER_NUMBER.sub(THIN, value) if isinstance(value, str) else value
+
+
 @cache
 def _templates() -> jinja2.Environment:
     return jinja2.Environment(
         loader=jinja2.PackageLoader("advisor.templates", ""),
         autoescape=True,
         undefined=jinja2.StrictUndefined,
+        finalize=_tight,
         trim_blocks=True,
         lstrip_blocks=True,
     )

@@ -3,8 +3,9 @@
 from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import date
+from typing import Any
 
-from advisor.measures import in_sentence, in_styles, sentence
+from advisor.measures import in_sentence, in_styles, phrase, sentence
 from advisor.plan import (
     Alternative,
     CautionRecord,
@@ -21,6 +22,15 @@ VERDICTS = {
     "route-with-conditions": "A route stands, under conditions",
     "no-route": "No route stands",
     "ask-first": "Questions first",
+}
+
+# What is said of a reason's basis: nothing of a published or a common one.
+_REMARK = {
+    "published": "",
+    "common-practice": "",
+    "from-memory": "from memory",
+    "shop": "the shop's own figure",
+    "invented": "invented prices",
 }
 
 _BASIS = {
@@ -128,7 +138,8 @@ class StepView:
     why: Reason
     quantities: tuple[str, ...]
     hold: Hold | None
-    guards: tuple[Guard, ...]
+    first_cautions: tuple[Guard, ...]
+    cautions_again: tuple[Guard, ...]
 
 
 @dataclass(frozen=True)
@@ -206,7 +217,10 @@ class ProcessPlanPage:
     tools: str
     reasons: tuple[Reason, ...]
     conditions: tuple[ConditionView, ...]
+    grave: tuple[tuple[str, str], ...]
     hazards: tuple[str, ...]
+    budget: str
+    run_time: str
     standing: str
     proposal: tuple[Reason, ...]
     proposal_verdict: str
@@ -256,15 +270,16 @@ def process_plan(plan: Plan, printed_on: date) -> ProcessPlanPage:
         tools=_tools(route) if route else "",
         reasons=_deciding(plan, refs),
         conditions=tuple(ConditionView(c.text, c.proved_by) for c in plan.conditions),
-        hazards=tuple(c.hazard for c in plan.cautions if c.id != "standing"),
+        grave=tuple((c.hazard, _steps(c)) for c in plan.cautions if c.gravity == 1),
+        hazards=tuple(c.hazard for c in plan.cautions if c.gravity == 2),
+        budget=_budget(plan),
+        run_time=_run_time(job),
         standing=next((c.text for c in plan.cautions if c.id == "standing"), STANDING),
         proposal=tuple(_reason(c, refs) for c in plan.proposal.conclusions)
         if plan.proposal
         else (),
         proposal_verdict=_PROPOSAL[plan.proposal.verdict] if plan.proposal else "",
-        ruled_out=tuple(
-            _ruled_out(o, refs) for o in plan.options if o.verdict == "ruled-out"
-        ),
+        ruled_out=_ruled_out(plan, refs),
         other_routes=tuple(_other(a) for a in plan.alternatives),
         cost_rows=_cost_rows(route) if route else (),
         run_costs=_run_costs(route, job["run"]["parts"]) if route else (),
@@ -315,8 +330,15 @@ def _job_line(job: Mapping[str, object]) -> str:
             f"cure {in_styles(heat['value'], heat['unit'])} under {cure['pressure']}"
         )
     if run["parts"]:
-        words.append(f"{run['parts']} parts")
+        words.append(phrase("{n:parts}", n=run["parts"]))
     return ", ".join(words)
+
+
+def _pressure(cure: Mapping[str, Any]) -> str:
+    vessel = cure["autoclave_pressure"]
+    if cure["pressure"] == "vacuum" or not vessel:
+        return "under vacuum"
+    return f"in an autoclave at {in_styles(vessel['value'], vessel['unit'])}"
 
 
 def _choices(plan: Plan) -> tuple[Choice, ...]:
@@ -339,6 +361,30 @@ def _choices(plan: Plan) -> tuple[Choice, ...]:
 
 def _money(amount: float, route: RouteRecord) -> str:
     return sentence("{x:money} {currency}", x=amount, currency=route.currency)
+
+
+def _budget(plan: Plan) -> str:
+    total = plan.job["budget"]["total"]
+    if total is None or plan.route is None:
+        return ""
+    spare = "" if plan.route.cost_high <= total else "; the high end is above it"
+    return f"of a budget of {_money(total, plan.route)}{spare}"
+
+
+def _run_time(job: Mapping[str, Any]) -> str:
+    rate, parts = job["run"]["per_week"], job["run"]["parts"]
+    if not rate or not parts:
+        return ""
+    return sentence(
+        "{weeks:number} weeks of parts at {rate:number} a week",
+        weeks=parts / rate,
+        rate=rate,
+    )
+
+
+def _steps(caution: CautionRecord) -> str:
+    numbers = caution.applies_to_steps
+    return f"step{'s' if len(numbers) > 1 else ''} {', '.join(map(str, numbers))}"
 
 
 def _span(route: RouteRecord) -> str:
@@ -372,7 +418,7 @@ def _reason(conclusion: Conclusion, refs: Mapping[str, int]) -> Reason:
         id=conclusion.id,
         text=conclusion.sentence,
         sources=tuple(sorted(refs[s] for s in conclusion.sources)),
-        basis=_BASIS[conclusion.basis],
+        basis=_REMARK[conclusion.basis],
     )
 
 
@@ -381,12 +427,8 @@ def _deciding(plan: Plan, refs: Mapping[str, int]) -> tuple[Reason, ...]:
     route = plan.route
     if route is None:
         return ()
-    joins = [c for c in route.reasons if c.rule.startswith("JOIN")]
-    support = [
-        c
-        for c in route.reasons
-        if c.id not in route.doubts and not c.rule.startswith("JOIN")
-    ]
+    joins = [c for c in route.reasons if c.kind == "joined"]
+    support = [c for c in route.reasons if c.kind == "good"]
     support.sort(key=lambda c: (_first_to_say(c.rule), c.id))
     reasons = [_reason(c, refs) for c in (*joins, *support[: 3 - len(joins)])]
     family = {o.id: o.family for o in plan.options if o.stage == "tool"}
@@ -405,16 +447,20 @@ def _first_to_say(rule: str) -> int:
     return next((n for n, start in enumerate(order) if rule.startswith(start)), len(order))
 
 
-def _ruled_out(option: OptionRecord, refs: Mapping[str, int]) -> RuledOut:
-    against = [c for c in option.reasons if c.rule.startswith("JOIN")] or [
-        c for c in option.reasons if c.id not in _praise(option)
-    ]
-    return RuledOut(option.name, _reason(against[0], refs))
-
-
-def _praise(option: OptionRecord) -> set[str]:
-    """Return reasons that speak for a ruled-out option: they are not why it is out."""
-    return {c.id for c in option.reasons if c.rule in {"TOOL-040", "TOOL-360", "TOOL-450"}}
+def _ruled_out(plan: Plan, refs: Mapping[str, int]) -> tuple[RuledOut, ...]:
+    """Return what is out with the reason that decided; equal reasons share a row."""
+    rows: dict[tuple[str, str], list[OptionRecord]] = {}
+    said: dict[tuple[str, str], Conclusion] = {}
+    for option in plan.options:
+        if option.verdict == "ruled-out":
+            against = next(c for c in option.reasons if c.kind in {"ruled-out", "joined"})
+            key = (option.stage, against.sentence)
+            rows.setdefault(key, []).append(option)
+            said.setdefault(key, against)
+    return tuple(
+        RuledOut("; ".join(option.name for option in options), _reason(said[key], refs))
+        for key, options in rows.items()
+    )
 
 
 def _other(route: Alternative) -> OtherRoute:
@@ -462,12 +508,16 @@ def _number(finding: FindingRecord, refs: Mapping[str, int]) -> Number:
 
 def _is_an_input(ground: Ground) -> bool:
     """Return whether a ground goes into a number: a figure, or a word of the user's."""
+    if ground.conclusion and ground.conclusion.kind == "joined":
+        return False
+    if ground.name.startswith("title"):
+        return False
     return ground.kind == "job" or any(sign.isdigit() for sign in ground.value)
 
 
 def _input(ground: Ground) -> str:
     if ground.kind == "conclusion":
-        return ground.value
+        return ground.value.removesuffix(".")
     taken = " (taken)" if ground.kind == "assumption" else ""
     return f"{ground.name}: {ground.value}{taken}"
 
@@ -495,6 +545,7 @@ def _step(
     step: StepRecord, guards: Mapping[str, Guard], refs: Mapping[str, int]
 ) -> StepView:
     hold = step.hold_point
+    here = [guards[id] for id in step.cautions]
     return StepView(
         n=step.n,
         title=step.title,
@@ -504,5 +555,6 @@ def _step(
             f"{q.label}: {in_styles(q.value, q.unit)}" for q in step.quantities
         ),
         hold=Hold(hold.check, hold.accept, hold.record) if hold else None,
-        guards=tuple(guards[id] for id in step.cautions),
+        first_cautions=tuple(g for g in here if g.first_step == step.n),
+        cautions_again=tuple(g for g in here if g.first_step != step.n),
     )

@@ -157,6 +157,7 @@ class Bagging(Row):
     name: str
     pressure: Literal["vacuum", "autoclave"]
     needs_tight_tool: bool
+    all_round: bool
     layers: tuple[str, ...]
     effort: Figure
     margin: Figure
@@ -237,6 +238,7 @@ class CautionText(Row):
     """The words of a caution."""
 
     hazard: str
+    gravity: Literal[1, 2, 3]
     text: str
     defers_to: str
     source: tuple[str, ...]

@@ -1,5 +1,6 @@
 """Runs one stage of rules over a few facts and hands back what they concluded."""
 
+import re
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field, fields, is_dataclass, replace
 from typing import Any
@@ -77,7 +78,7 @@ class RecordingEngine(KnowledgeEngine):
         for outcome in outcomes:
             words |= _numbers(outcome)
         for outcome in outcomes:
-            self._keep(self._with_provenance(advice, words, outcome))
+            self._keep(self._with_provenance(advice, words | _numbers(outcome), outcome))
 
     def _keep(self, concluded: Concluded) -> None:
         key = concluded.conclusion.id
@@ -139,6 +140,7 @@ class RecordingEngine(KnowledgeEngine):
             _filled(outcome, words),
             Conclusion(
                 id=_identity(advice, self.ledger.subject, outcome),
+                kind=_kind(outcome),
                 rule=advice.id,
                 title=sentence(advice.title, **words),
                 sentence=sentence(advice.reason, **words),
@@ -148,6 +150,11 @@ class RecordingEngine(KnowledgeEngine):
                 formula=getattr(outcome, "formula", None),
             ),
         )
+
+
+def _kind(outcome: Outcome) -> str:
+    """Return the name of the outcome's class in words: ``RuledOut`` is ``ruled-out``."""
+    return re.sub(r"(?<=[a-z])(?=[A-Z])", "-", type(outcome).__name__).lower()
 
 
 def _numbers(outcome: Outcome) -> dict[str, Any]:

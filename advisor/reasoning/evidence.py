@@ -31,7 +31,8 @@ def _plain(value: Any) -> Any:
 
 def _shown(value: Any) -> str:
     if isinstance(value, Measure):
-        return f"{value.value:g} {sign(value.unit)}".strip()
+        bare = value.given.replace(".", "").replace("-", "").isdigit()
+        return f"{value.given} {sign(value.unit)}".strip() if bare else value.given
     if isinstance(value, bool):
         return "yes" if value else "no"
     return str(value)
@@ -97,6 +98,7 @@ def job_evidence(job: Job, knowledge: Knowledge) -> list[Evidence]:
             "tolerance_over_m": "tolerance_over",
         },
     )
+    part = _over_the_length(part)
     return [
         _from_user(facts.JobFile, job, "", "job", _same("title")),
         _lying_flat(part) if job.part.shape == "flat" else part,
@@ -106,6 +108,15 @@ def job_evidence(job: Job, knowledge: Knowledge) -> list[Evidence]:
         _from_user(facts.Run, job.run, "run", "job", _same("parts", "per_week")),
         _from_user(facts.Budget, job.budget, "budget", "job", _same("total", "priority")),
     ]
+
+
+def _over_the_length(part: Evidence) -> Evidence:
+    """Take the whole length where no shorter one was given for the tolerance."""
+    if "tolerance_over_m" in part.values or "length_m" not in part.values:
+        return part
+    taken = {"tolerance_over_m": part.values["length_m"]}
+    origins = {"tolerance_over_m": part.origins["length_m"]}
+    return Evidence(part.kind, {**part.values, **taken}, {**part.origins, **origins})
 
 
 def _lying_flat(part: Evidence) -> Evidence:
@@ -404,6 +415,7 @@ def bagging_evidence(
         "name": in_sentence(row.name),
         "pressure": row.pressure,
         "needs_tight_tool": row.needs_tight_tool,
+        "all_round": row.all_round,
         "layers": list(row.layers),
     }
     return _option(

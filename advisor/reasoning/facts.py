@@ -229,6 +229,7 @@ class Bagging(Fact):
     name = _word()
     pressure = _word()
     needs_tight_tool = _flag()
+    all_round = _flag()
     margin_m = _number()
     layers = _words()
 

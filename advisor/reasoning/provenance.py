@@ -39,9 +39,14 @@ class Ground(Record):
 
 
 class Conclusion(Record):
-    """What a rule concluded, and why it may be believed."""
+    """What a rule concluded, and why it may be believed.
+
+    `kind` is the kind of outcome: ``ruled-out``, ``doubtful``, ``good``, ``finding``,
+    ``step`` and so on; ``joined`` for what follows from other conclusions together.
+    """
 
     id: str
+    kind: str
     rule: str
     title: str
     sentence: str

@@ -69,8 +69,8 @@ def test_a_low_first_cure_brings_the_block_back_at_180(make_plan):
         "cowl",
         {
             "cure.temperature": "180 degC",
-            "cure.resin": "epoxy-180",
-            "cure.first_cure": "80 degC",
+            "cure.resin": "epoxy-tooling",
+            "cure.first_cure": "60 degC",
             "cure.free_standing_post_cure": True,
         },
     )
@@ -134,7 +134,9 @@ def test_40_of_budget_opens_no_route_and_says_what_would(make_plan):
     plan = make_plan("cowl", {"budget.total": 40})
     assert plan.verdict == "no-route"
     assert plan.route is None
-    assert any("a budget of about" in condition.text for condition in plan.conditions)
+    assert any(
+        "comes back with a budget of" in condition.text for condition in plan.conditions
+    )
 
 
 def test_a_gloss_part_gets_no_matt_film(make_plan):

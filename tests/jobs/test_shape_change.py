@@ -71,14 +71,14 @@ def test_an_even_layup_or_a_weave_has_no_bow(make_plan, laminate):
 
 def test_a_corner_opens_the_tool(make_plan):
     plan = make_plan("cowl", {"part.corner": 90})
-    assert {"SPRING-010", "SPRING-020", "STEP-155"} <= rules(plan)
+    assert {"SPRING-010", "SPRING-020", "STEP-106"} <= rules(plan)
     closes = found(plan, "spring-in")
     assert closes.low < closes.value < closes.high
     assert found(plan, "tool-corner").value == pytest.approx(90 + closes.value, abs=0.02)
 
 
 def test_no_corner_no_spring_in(make_plan):
-    assert not {"SPRING-010", "SPRING-020", "STEP-155"} & rules(make_plan("cowl"))
+    assert not {"SPRING-010", "SPRING-020", "STEP-106"} & rules(make_plan("cowl"))
 
 
 def test_a_sharper_bend_and_a_hotter_cure_close_more(make_plan):
