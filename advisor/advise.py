@@ -144,11 +144,16 @@ class _Advice:
 
     @cached_property
     def tools(self) -> dict[str, Judged]:
-        """Verdicts on each tool material alone."""
-        return {
-            id: Judged(tuple(self.reasoner.ask("tool", [*self.context, fact], id)))
-            for id, fact in self.tool_facts.items()
-        }
+        """Verdicts on each tool material alone; what stands is heated by calculation."""
+        return {id: self._tool_judged(id, fact) for id, fact in self.tool_facts.items()}
+
+    def _tool_judged(self, id: str, fact: Evidence) -> Judged:
+        evidence = [*self.context, fact]
+        judged = Judged(tuple(self.reasoner.ask("tool", evidence, id)))
+        if not judged.stands:
+            return judged
+        heated = self.reasoner.ask("heat", evidence, id)
+        return Judged((*judged.concluded, *heated))
 
     @cached_property
     def seals(self) -> dict[tuple[str, str], Judged]:

@@ -255,6 +255,7 @@ STYLES: dict[str, Callable[[float], str]] = {
     "vacuum": lambda p: _pair(p, "Pa", "mbar", "inHg"),
     "strength": lambda p: _pair(p, "Pa", "MPa", "psi"),
     "hours": lambda h: f"{_digits(h)}{THIN}h",
+    "about_hours": lambda h: f"{_digits(h, 2)}{THIN}h",
     "days": lambda d: f"{_digits(d, 2)} days" if d >= 2 else f"{_digits(24 * d, 2)}{THIN}h",
     "percent": lambda x: f"{_digits(100 * x)}{THIN}%",
     "angle": lambda a: f"{_digits(a)}°",

@@ -55,9 +55,20 @@ def _fastest_k_per_min(
 
 
 class Cracking:
-    """What a brittle tool stands; asked of the chosen one alone, for the sums are long."""
+    """How fast a tool may be heated; what heats the laminate needs to know it."""
 
-    stage = "plan"
+    stage = "heat"
+
+    @Rule(Cure(ramp=MATCH.ramp), Tool(brittle=False, name=MATCH.name))
+    @advice(
+        id="CRACK-005",
+        title="Heat at the ramp of the job",
+        reason="{name} does not crack by heat, so the ramp of the job stands: {ramp:ramp}.",
+    )
+    def ramp_of_the_job(self, ramp: float, name: str) -> Finding:
+        return Finding(
+            "heating-ramp", "Heating, at most", ramp, "delta_degC/min", "ramp of the job"
+        )
 
     @Rule(
         Found(key="tool-temperature", value=MATCH.hot),
@@ -109,7 +120,7 @@ class Cracking:
         warmest = max(1.0, hot - ROOM)
         value = stands(strong, stiff, growth)
         return Finding(
-            "core-difference",
+            "core-allowed",
             "Core against face on cooling, at most",
             value,
             "K",
@@ -120,7 +131,7 @@ class Cracking:
         )
 
     @Rule(
-        Found(key="core-difference", value=MATCH.stands, low=MATCH.least, high=MATCH.most),
+        Found(key="core-allowed", value=MATCH.stands, low=MATCH.least, high=MATCH.most),
         Found(key="tool-temperature", value=MATCH.hot),
         Part(length_m=MATCH.length, width_m=MATCH.width, depth_m=MATCH.depth),
         Tool(
@@ -181,8 +192,14 @@ class Cracking:
             judgement="ok" if value >= ramp else "watch",
         )
 
+
+class Cooling:
+    """How fast the chosen tool may be cooled, and for how long."""
+
+    stage = "plan"
+
     @Rule(
-        Found(key="core-difference", value=MATCH.stands, low=MATCH.least, high=MATCH.most),
+        Found(key="core-allowed", value=MATCH.stands, low=MATCH.least, high=MATCH.most),
         Found(key="tool-temperature", value=MATCH.hot),
         Part(length_m=MATCH.length, width_m=MATCH.width, depth_m=MATCH.depth),
         Tool(

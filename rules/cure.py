@@ -3,12 +3,14 @@
 from dataclasses import replace
 
 from advisor.knowledge.tables import limit
-from advisor.reasoning.conclusions import Caution, Condition, HoldPoint, Quantity, Step
+from advisor.reasoning.conclusions import Caution, HoldPoint, Quantity, Step
 from advisor.reasoning.expert import MATCH, TEST, Rule, among
-from advisor.reasoning.facts import Activity, Cure, Found, Laminate, Oven, Part, Tool
+from advisor.reasoning.facts import Activity, Cure, Found, Oven, Part, Tool
 from advisor.reasoning.rulebook import advice
 
-THICK = limit("thick_laminate")
+LATE = limit("dwell_delay_watched")
+LEAD = limit("air_lead")
+LONGEST = limit("heat_up_longest")
 
 
 class CureSteps:
@@ -17,7 +19,7 @@ class CureSteps:
     stage = "plan"
 
     @Rule(
-        Found(key="tool-temperature", value=MATCH.hot),
+        Found(key="face-lag", value=MATCH.lag),
         Tool(name=MATCH.name),
         Part(length_m=MATCH.length),
     )
@@ -25,12 +27,12 @@ class CureSteps:
         id="STEP-525",
         title="Place the thermocouples",
         reason=(
-            "Air says nothing of the laminate: on a tool that insulates it leads by tens "
-            "of degrees."
+            "Air says nothing of the laminate: on {name} it leads by about "
+            "{lag:difference} at the end of the ramp, by calculation."
         ),
         cites=("army-composites-manual", "helicopter-repair-manual"),
     )
-    def thermocouples(self, hot: float, name: str, length: float) -> Step:
+    def thermocouples(self, lag: float, name: str, length: float) -> Step:
         return Step(
             "lay-up",
             "At least three at the laminate, under the first ply in waste or just outside "
@@ -47,6 +49,9 @@ class CureSteps:
 
     @Rule(
         Cure(ramp=MATCH.ramp, first_cure_c=MATCH.first, hold_h=MATCH.hold),
+        Found(key="dwell-delay", value=MATCH.delay, low=MATCH.soonest, high=MATCH.latest),
+        Found(key="dwell-start", value=MATCH.start),
+        Found(key="face-lag", value=MATCH.lag),
         Tool(brittle=False, name=MATCH.name),
     )
     @advice(
@@ -54,9 +59,21 @@ class CureSteps:
         title="Heat to the first cure",
         reason="The coldest thermocouple decides when the resin has had its time.",
         cites=("army-composites-manual",),
+        limits=("dwell_delay_watched", "air_lead"),
     )
-    def heat_first_cure(self, ramp: float, first: float, hold: float, name: str) -> Step:
-        return _heating(ramp, first, hold)
+    def heat_first_cure(
+        self,
+        ramp: float,
+        first: float,
+        hold: float,
+        delay: float,
+        soonest: float,
+        latest: float,
+        start: float,
+        lag: float,
+        name: str,
+    ) -> Step:
+        return _heating(ramp, first, hold, start, delay, lag)
 
     @Rule(
         Cure(
@@ -65,6 +82,9 @@ class CureSteps:
             hold_h=MATCH.hold,
             free_standing_post_cure=False,
         ),
+        Found(key="dwell-delay", value=MATCH.delay, low=MATCH.soonest, high=MATCH.latest),
+        Found(key="dwell-start", value=MATCH.start),
+        Found(key="face-lag", value=MATCH.lag),
         Tool(brittle=False, name=MATCH.name),
     )
     @advice(
@@ -72,14 +92,29 @@ class CureSteps:
         title="Heat to the cure",
         reason="The coldest thermocouple decides when the resin has had its time.",
         cites=("army-composites-manual",),
+        limits=("dwell_delay_watched", "air_lead"),
     )
-    def heat_cure(self, ramp: float, cure_c: float, hold: float, name: str) -> Step:
-        return _heating(ramp, cure_c, hold)
+    def heat_cure(
+        self,
+        ramp: float,
+        cure_c: float,
+        hold: float,
+        delay: float,
+        soonest: float,
+        latest: float,
+        start: float,
+        lag: float,
+        name: str,
+    ) -> Step:
+        return _heating(ramp, cure_c, hold, start, delay, lag)
 
     @Rule(
         Cure(ramp=MATCH.ramp, hold_h=MATCH.hold),
         Found(key="tool-temperature", value=MATCH.hot),
         Found(key="heating-ramp", value=MATCH.fastest),
+        Found(key="dwell-delay", value=MATCH.delay, low=MATCH.soonest, high=MATCH.latest),
+        Found(key="dwell-start", value=MATCH.start),
+        Found(key="face-lag", value=MATCH.lag),
         Tool(brittle=True, name=MATCH.name),
     )
     @advice(
@@ -87,15 +122,26 @@ class CureSteps:
         title="Heat a brittle block slowly",
         reason=(
             "{name} cracks when face and core differ too much, and heats its laminate "
-            "only through the bag: this body stands {fastest:ramp} of the oven air; start "
-            "the dwell by the laminate, hours after the air."
+            "mostly through the bag: this body stands {fastest:ramp} of the oven air; "
+            "start the dwell by the laminate, about {delay:about_hours} after the air."
         ),
         cites=("army-composites-manual", "common-practice"),
+        limits=("dwell_delay_watched", "air_lead"),
     )
     def heat_block(
-        self, ramp: float, hold: float, hot: float, fastest: float, name: str
+        self,
+        ramp: float,
+        hold: float,
+        hot: float,
+        fastest: float,
+        delay: float,
+        soonest: float,
+        latest: float,
+        start: float,
+        lag: float,
+        name: str,
     ) -> Step:
-        slow = _heating(min(ramp, fastest), hot, hold)
+        slow = _heating(min(ramp, fastest), hot, hold, start, delay, lag)
         bars = (
             "Stand the tool, or the plate it is bagged to, on bars, so that air reaches "
             "the underside. "
@@ -118,7 +164,7 @@ class CureSteps:
     @Rule(
         Found(key="cooling-ramp", value=MATCH.fastest),
         Found(key="cooling-time", value=MATCH.hours),
-        Found(key="core-difference", value=MATCH.difference),
+        Found(key="core-allowed", value=MATCH.difference),
         Tool(brittle=True, name=MATCH.name),
     )
     @advice(
@@ -178,23 +224,30 @@ class CureSteps:
         )
 
 
-def _heating(ramp: float, target_c: float, hold_h: float) -> Step:
-    """Return the heating step; ramp in K/min."""
+def _heating(
+    ramp: float,
+    target_c: float,
+    hold_h: float,
+    start_h: float,
+    delay_h: float,
+    lag_k: float,
+) -> Step:
+    """Return the heating step; ramp in K/min; times of the dwell by calculation."""
     return Step(
         "cure",
         f"Heat at {ramp:.3g} K/min ({ramp * 1.8:.2g} °F/min) or slower by the lagging "
-        f"laminate "
-        f"thermocouple to {target_c:.0f} °C ({target_c * 1.8 + 32:.0f} °F); air no more "
-        f"than "
-        f"14 °C (25 °F) above. The dwell of {hold_h:.3g} h starts when the coldest "
-        f"laminate "
-        "thermocouple is in band. A named person stays. If vacuum falls before the resin "
-        "has gelled, hold the temperature and mend the leak.",
+        f"laminate thermocouple to {target_c:.0f} °C ({target_c * 1.8 + 32:.0f} °F); air "
+        "no more than {air_lead:difference} above. "
+        + _waiting(hold_h, delay_h, lag_k)
+        + "A named person stays. If vacuum falls before the resin has gelled, hold the "
+        "temperature and mend the leak.",
         does=("heats", "pulls-vacuum"),
         quantities=(
             Quantity("Ramp, at most", ramp, "delta_degC/min"),
             Quantity("Dwell by the coldest laminate thermocouple", hold_h, "h"),
             Quantity("Dwell temperature", target_c, "degC"),
+            Quantity("Heat-on to start of the dwell, by calculation", start_h, "h"),
+            Quantity("Heat-on to end of the dwell, by calculation", start_h + hold_h, "h"),
         ),
         hold_point=HoldPoint(
             "Start and end of dwell",
@@ -202,6 +255,36 @@ def _heating(ramp: float, target_c: float, hold_h: float) -> Step:
             "time; hottest under every limit in the bag",
             "time in, time out, coldest, hottest, vacuum",
         ),
+    )
+
+
+def _waiting(hold_h: float, delay_h: float, lag_k: float) -> str:
+    """Say when the dwell may start, and whether the air must wait for the laminate."""
+    text = (
+        f"The dwell of {hold_h:g} h starts when the coldest laminate thermocouple is in "
+        "band"
+    )
+    if delay_h < LATE:
+        text += ", by calculation soon after the air is at temperature. "
+    elif delay_h >= LONGEST:
+        text += (
+            ", by calculation more than {delay:about_hours} after the air: too long to "
+            "plan with, so prove the heat-up first. "
+        )
+    else:
+        text += (
+            ", by calculation about {delay:about_hours} after the air "
+            "({soonest:about_hours} with brisk air, {latest:about_hours} with sluggish "
+            "air): start the clock by the thermocouple, never by the air. "
+        )
+    if lag_k > LEAD:
+        return text + (
+            "At this ramp the air would run about {lag:difference} ahead: hold it at "
+            "{air_lead:difference} until the laminate follows, and allow longer. "
+        )
+    return text + (
+        "Expect the air to lead by about {lag:difference} at the end of the ramp; much "
+        "more means a thermocouple out of place or poor air. "
     )
 
 
@@ -308,32 +391,10 @@ class CureConditions:
             does=(),
             hold_point=HoldPoint(
                 "Sheets at hand and read",
-                "cure and hold agree with the job",
+                "cure and hold agree with the job: the sheet lists {hold:hours} or less at "
+                "{cure_c:temperature}",
                 "sheet numbers",
             ),
-        )
-
-    @Rule(
-        Laminate(plies=MATCH.plies),
-        Found(key="laminate-thickness", value=MATCH.thick),
-        Tool(name=MATCH.name),
-        TEST(lambda thick: thick > THICK),
-    )
-    @advice(
-        id="CURE-020",
-        title="Step the cure of a thick laminate",
-        reason=(
-            "{thick:length} of laminate makes its own heat, and on {name} it may not get "
-            "rid of it."
-        ),
-        cites=("knowledge-centre-debulk",),
-        limits=("thick_laminate",),
-    )
-    def thick_laminate(self, plies: int, thick: float, name: str) -> Condition:
-        return Condition(
-            "The middle of the laminate is shown not to run away: a dwell below gel "
-            "first, with a thermocouple in the middle of a trial piece.",
-            "trial piece of full thickness on the same tool material",
         )
 
     @Rule(

@@ -5,7 +5,7 @@ import math
 from advisor.calculations.thermal_stress import BrittleSlab, peak_stress_pa
 from advisor.calculations.valid_range import positive
 
-_HALVINGS = 24  # the rate to a millionth
+_HALVINGS = 14  # the rate to a ten-thousandth
 
 
 def fastest_steady_rates_k_per_s(

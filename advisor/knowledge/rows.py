@@ -203,6 +203,7 @@ class Resin(Row):
     """A class of matrix resin the job may name."""
 
     name: str
+    kinetics: tuple[Literal["resin-of-1982", "toughened-resin-180c"], ...] = ()
     cure_low: Figure
     cure_high: Figure
     density: Figure
@@ -217,8 +218,10 @@ class Fibre(Row):
 
     name: str
     density: Figure
-    laminate_density: Figure | None = None
+    laminate_density: Figure
     laminate_expansion: Figure
+    laminate_conductivity: Figure
+    laminate_specific_heat: Figure
 
 
 class PlySet(Row):

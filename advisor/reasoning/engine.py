@@ -112,7 +112,9 @@ class RecordingEngine(KnowledgeEngine):
             for name in asked.get(type(fact), frozenset()):
                 if name in origins:
                     ground = origins[name]
-                    found[ground.kind, ground.name] = ground
+                    known = found.setdefault((ground.kind, ground.name), ground)
+                    if _of(ground) < _of(known):  # two findings of one rule: keep one
+                        found[ground.kind, ground.name] = ground
         return tuple(found[key] for key in sorted(found))
 
     def _with_provenance(
@@ -155,6 +157,10 @@ class RecordingEngine(KnowledgeEngine):
 def _kind(outcome: Outcome) -> str:
     """Return the name of the outcome's class in words: ``RuledOut`` is ``ruled-out``."""
     return re.sub(r"(?<=[a-z])(?=[A-Z])", "-", type(outcome).__name__).lower()
+
+
+def _of(ground: Ground) -> str:
+    return ground.conclusion.id if ground.conclusion else ""
 
 
 def _numbers(outcome: Outcome) -> dict[str, Any]:

@@ -146,6 +146,14 @@ def _laminate(job: Job, knowledge: Knowledge) -> Evidence:
         "expansion_low": (growth.low_si, growth, "expansion of the laminate"),
         "expansion_high": (growth.high_si, growth, "expansion of the laminate"),
     }
+    looked_up |= {
+        name: (figure.si, figure, f"{name.replace('_', ' ')} of the laminate")
+        for name, figure in (
+            ("density", fibre.laminate_density),
+            ("conductivity", fibre.laminate_conductivity),
+            ("specific_heat", fibre.laminate_specific_heat),
+        )
+    }
     resin = knowledge.resins.get(job.cure.resin)
     if resin:
         looked_up["resin_density"] = (resin.density.si, resin.density, "resin density")
@@ -172,14 +180,23 @@ def _cure(job: Job, knowledge: Knowledge) -> Evidence:
     resin = knowledge.resins.get(job.cure.resin)
     if resin is None:
         return said
-    return _with_rows(
-        said,
-        {
-            "class_low_c": (resin.cure_low.low_si, resin.cure_low, "lowest cure"),
-            "class_high_c": (resin.cure_high.high_si, resin.cure_high, "highest cure"),
-        },
-        job.cure.resin,
-        knowledge,
+    low, high = resin.cure_low, resin.cure_high
+    rows: dict[str, tuple[float, Figure, str]] = {
+        "class_low_c": (low.low_si, low, "lowest cure"),
+        "class_high_c": (high.high_si, high, "highest cure"),
+        "listed_low_c": (low.si, low, "lowest cure"),
+        "listed_high_c": (high.si, high, "highest cure"),
+    }
+    if resin.dwell_at_low:
+        figure = resin.dwell_at_low
+        rows["dwell_at_low_h"] = (figure.si, figure, "dwell at the lowest cure")
+    if resin.dwell_at_high:
+        figure = resin.dwell_at_high
+        rows["dwell_at_high_h"] = (figure.si, figure, "dwell at the highest cure")
+        rows["shortest_h"] = (figure.low_si, figure, "dwell at the highest cure")
+    known = _with_rows(said, rows, job.cure.resin, knowledge)
+    return Evidence(
+        known.kind, {**known.values, "kinetics": list(resin.kinetics)}, known.origins
     )
 
 

@@ -59,6 +59,9 @@ class Laminate(Fact):
     expansion = _number()
     expansion_low = _number()
     expansion_high = _number()
+    density = _number()
+    conductivity = _number()
+    specific_heat = _number()
 
 
 class Cure(Fact):
@@ -74,6 +77,12 @@ class Cure(Fact):
     first_cure_c = _number()
     class_low_c = _number()
     class_high_c = _number()
+    listed_low_c = _number()
+    listed_high_c = _number()
+    dwell_at_low_h = _number()
+    dwell_at_high_h = _number()
+    shortest_h = _number()
+    kinetics = _words()
 
 
 class Finish(Fact):

@@ -19,7 +19,16 @@ from advisor.reasoning.conclusions import Outcome
 from advisor.reasoning.expert import ConditionalElement, Fact, KnowledgeEngine, Rule
 
 Stage = Literal[
-    "ask", "needs", "tool", "sealing", "release", "bagging", "route", "plan", "people"
+    "ask",
+    "needs",
+    "tool",
+    "heat",
+    "sealing",
+    "release",
+    "bagging",
+    "route",
+    "plan",
+    "people",
 ]
 STAGES: tuple[Stage, ...] = get_args(Stage)
 

@@ -1,0 +1,202 @@
+"""The laminate's own heat: how hot it might get, and who watches it."""
+
+from advisor.calculations.cure import heat_of_cure_j_per_m3
+from advisor.calculations.cure_kinetics import (
+    RESIN_OF_1982,
+    TOUGHENED_RESIN_180C,
+    PublishedResin,
+)
+from advisor.calculations.laminate import fibre_volume_fraction
+from advisor.calculations.tool_heating import OvenCure, exotherm_peak_c
+from advisor.knowledge.tables import limit
+from advisor.reasoning.conclusions import Condition, Finding, HoldPoint, Step
+from advisor.reasoning.expert import MATCH, TEST, Rule
+from advisor.reasoning.facts import Cure, Found, Laminate, Part, Tool
+from advisor.reasoning.rulebook import RuleBody, advice
+
+from .heat import ROOM, stacks  # noqa: TID251 (a sibling, not a copy)
+
+THICK = limit("thick_laminate")
+INSULATES = limit("insulating_body")
+OVERSHOOT = limit("exotherm_overshoot")
+START = limit("start_of_cure")
+RESINS: dict[str, PublishedResin] = {
+    "resin-of-1982": RESIN_OF_1982,
+    "toughened-resin-180c": TOUGHENED_RESIN_180C,
+}
+
+
+class OwnHeat:
+    """What the heat of cure does to this laminate on this tool."""
+
+    stage = "plan"
+
+    @Rule(
+        Found(key="tool-temperature", value=MATCH.hot),
+        Found(key="laminate-thickness", value=MATCH.thick),
+        Found(key="dwell-start", value=MATCH.start),
+        Found(key="heating-ramp", value=MATCH.fastest),
+        Cure(
+            resin=MATCH.resin, kinetics=MATCH.kinetics, ramp=MATCH.ramp, hold_h=MATCH.hold
+        ),
+        Part(shape=MATCH.shape, tool_side=MATCH.side, depth_m=MATCH.depth),
+        Laminate(
+            resin_content=MATCH.share,
+            fibre_density=MATCH.fibre_rho,
+            resin_density=MATCH.resin_rho,
+            density=MATCH.ply_rho,
+            conductivity=MATCH.ply_k,
+            specific_heat=MATCH.ply_c,
+        ),
+        Tool(
+            name=MATCH.name,
+            form=MATCH.form,
+            brittle=MATCH.brittle,
+            density=MATCH.rho,
+            conductivity=MATCH.k,
+            specific_heat=MATCH.c,
+        ),
+        TEST(lambda kinetics: bool(kinetics)),
+        TEST(lambda thick, k: thick > THICK or k < INSULATES),
+    )
+    @advice(
+        id="CURE-030",
+        title="Gauge the danger of the laminate's own heat",
+        reason=(
+            "With the kinetics of other, published resins {thick:length} on {name} would "
+            "peak between {low:temperature} and {high:temperature} in a cure at "
+            "{hot:temperature}: an estimate of the danger and no prediction; a quicker "
+            "resin gets hotter."
+        ),
+        cites=("lee-loos-springer-1982", "hubert-johnston-2001"),
+        limits=(
+            "exotherm_overshoot",
+            "thick_laminate",
+            "insulating_body",
+            "start_of_cure",
+            "film_coefficient",
+        ),
+    )
+    def exotherm(
+        self,
+        hot: float,
+        thick: float,
+        start: float,
+        fastest: float,
+        resin: str,
+        kinetics: list[str],
+        ramp: float,
+        hold: float,
+        shape: str,
+        side: str,
+        depth: float,
+        share: float,
+        fibre_rho: float,
+        resin_rho: float,
+        ply_rho: float,
+        ply_k: float,
+        ply_c: float,
+        name: str,
+        form: str,
+        brittle: bool,
+        rho: float,
+        k: float,
+        c: float,
+    ) -> Finding:
+        rate = min(ramp, fastest)
+        air = OvenCure(ROOM, hot, rate / 60.0, (start + hold) * 3600.0)
+        fibre = fibre_volume_fraction(share, fibre_rho, resin_rho)
+        ply, body = (thick, ply_k, ply_rho, ply_c), (k, rho, c)
+        usual, *others = (
+            max(
+                exotherm_peak_c(
+                    stack,
+                    air,
+                    RESINS[one],
+                    heat_of_cure_j_per_m3(
+                        RESINS[one].heat_of_reaction_j_per_kg,
+                        RESINS[one].density_kg_per_m3,
+                        fibre,
+                    ),
+                    START,
+                )
+                for one in kinetics
+            )
+            for stack in stacks(form, shape, side, depth, ply, body)
+        )
+        return Finding(
+            "exotherm-peak",
+            "Hottest of the laminate, with another resin's kinetics",
+            usual,
+            "degC",
+            "heat and cure in one dimension, the hotter of the published resins",
+            low=min(usual, *others),
+            high=max(usual, *others),
+            limit=hot + OVERSHOOT,
+            judgement="ok" if max(usual, *others) <= hot + OVERSHOOT else "fail",
+        )
+
+    @Rule(
+        Found(key="exotherm-peak", value=MATCH.peak, high=MATCH.highest),
+        Found(key="tool-temperature", value=MATCH.hot),
+        Tool(name=MATCH.name),
+        TEST(lambda highest, hot: highest > hot + OVERSHOOT),
+    )
+    @advice(
+        id="CURE-035",
+        title="Do not cure this laminate in one ramp",
+        reason=(
+            "Published resins would take it to about {highest:temperature} on {name}, "
+            "more than {exotherm_overshoot:difference} over the dwell of "
+            "{hot:temperature}; the job's own resin may do so too."
+        ),
+        cites=("lee-loos-springer-1982", "hubert-johnston-2001"),
+        limits=("exotherm_overshoot",),
+    )
+    def gets_too_hot(self, peak: float, highest: float, hot: float, name: str) -> Condition:
+        return Condition(
+            "The resin's maker agrees a stepped cure for this thickness on this tool, and "
+            "a trial piece stays within {exotherm_overshoot:difference} of each dwell.",
+            "the maker's answer in writing; chart of the hottest thermocouple of the trial",
+        )
+
+    @Rule(
+        Laminate(plies=MATCH.plies),
+        Found(key="laminate-thickness", value=MATCH.thick),
+        Found(key="tool-temperature", value=MATCH.hot),
+        Tool(name=MATCH.name),
+        TEST(lambda thick: thick > THICK),
+    )
+    @advice(
+        id="CURE-020",
+        title="Step the cure of a thick laminate",
+        reason=(
+            "{thick:length} of laminate makes its own heat, and on {name} it may not get "
+            "rid of it."
+        ),
+        cites=("knowledge-centre-debulk",),
+        limits=("thick_laminate", "exotherm_overshoot"),
+    )
+    def thick_laminate(self, plies: int, thick: float, hot: float, name: str) -> RuleBody:
+        return [
+            Condition(
+                "The middle of the laminate is shown not to run away: a dwell below gel "
+                "first, with a thermocouple in the middle of a trial piece.",
+                "trial piece of full thickness on the same tool material",
+            ),
+            Step(
+                "cure",
+                "Put one more thermocouple in the middle of the thickness, in waste where "
+                "the laminate is thickest, and read it every ten minutes from the first "
+                "dwell on. If it climbs past the dwell by {exotherm_overshoot:difference}: "
+                "heat off, fan on, door shut, pump on. If it smokes, leave and call for "
+                "help.",
+                does=("heats",),
+                hold_point=HoldPoint(
+                    "Hottest thermocouple in the dwell",
+                    "no more than {exotherm_overshoot:difference} above the dwell of "
+                    "{hot:temperature}",
+                    "highest reading, its time and place",
+                ),
+            ),
+        ]

@@ -1,0 +1,237 @@
+"""Heating the laminate on its tool: lag, start of the dwell, core of a brittle block."""
+
+from advisor.calculations.heat_stack import Layer, Stack
+from advisor.calculations.tool_heating import THICKEST_M, OvenCure, heat_up, stack_of
+from advisor.knowledge.tables import limit, load_knowledge
+from advisor.reasoning.conclusions import Condition, Doubtful, Finding
+from advisor.reasoning.expert import MATCH, TEST, Rule
+from advisor.reasoning.facts import Cure, Found, Laminate, Part, Tool
+from advisor.reasoning.rulebook import advice
+
+ROOM = limit("room_temperature")
+BASE = limit("base_thickness")
+SHELL = limit("laminate_tool_thickness")
+PLATE = limit("plate_thickness")
+BAND = limit("dwell_band")
+LATE = limit("dwell_delay_watched")
+LONGEST = limit("heat_up_longest")
+LEAD = limit("air_lead")
+CORE = limit("core_difference")
+BREATHER = Layer(
+    "breather",
+    limit("breather_plies") * limit("breather_ply_thickness"),
+    limit("breather_conductivity"),
+    limit("breather_density"),
+    limit("breather_specific_heat"),
+)
+
+_FILM = load_knowledge().limits["film_coefficient"].figure
+# As taken, with strong and with weak movement of the air.
+FILMS = (_FILM.si, _FILM.high_si, _FILM.low_si)
+
+
+def section_m(form: str, depth: float, in_core: bool) -> float:
+    """Return how thick a tool is where it is thickest, 2 m at most."""
+    if form in ("laminate", "plate"):
+        return SHELL if form == "laminate" else PLATE
+    return min(max(depth, PLATE) if in_core else depth + BASE, THICKEST_M)
+
+
+def stacks(
+    form: str,
+    shape: str,
+    side: str,
+    depth: float,
+    laminate: tuple[float, float, float, float],
+    tool: tuple[float, float, float],
+) -> list[Stack]:
+    """Return the cure stack for each film; figures of k, density and specific heat."""
+    in_core = shape == "closed" and side == "male"
+    return [
+        stack_of(
+            BREATHER,
+            Layer("laminate", *laminate),
+            Layer("tool", section_m(form, depth, in_core), *tool),
+            film,
+            all_round=in_core,
+        )
+        for film in FILMS
+    ]
+
+
+class HeatUp:
+    """Heat every tool that stands, by calculation."""
+
+    stage = "heat"
+
+    @Rule(
+        Found(key="tool-temperature", value=MATCH.hot),
+        Found(key="laminate-thickness", value=MATCH.thick),
+        Found(key="heating-ramp", value=MATCH.fastest),
+        Cure(ramp=MATCH.ramp),
+        Part(shape=MATCH.shape, tool_side=MATCH.side, depth_m=MATCH.depth),
+        Laminate(
+            density=MATCH.ply_rho, conductivity=MATCH.ply_k, specific_heat=MATCH.ply_c
+        ),
+        Tool(
+            name=MATCH.name,
+            form=MATCH.form,
+            brittle=MATCH.brittle,
+            density=MATCH.rho,
+            conductivity=MATCH.k,
+            specific_heat=MATCH.c,
+        ),
+    )
+    @advice(
+        id="HEAT-010",
+        title="Work out how the laminate heats on this tool",
+        reason=(
+            "Heat reaches the laminate through bag and breather on one side and through "
+            "{name} on the other; worked through the thickest section, dry, with the air "
+            "raised at the ramp to {hot:temperature} and held."
+        ),
+        cites=("conduction-textbook", "common-practice"),
+        limits=(
+            "film_coefficient",
+            "breather_plies",
+            "breather_ply_thickness",
+            "breather_conductivity",
+            "breather_density",
+            "breather_specific_heat",
+            "dwell_band",
+            "base_thickness",
+            "laminate_tool_thickness",
+            "plate_thickness",
+        ),
+    )
+    def heats(
+        self,
+        hot: float,
+        thick: float,
+        fastest: float,
+        ramp: float,
+        shape: str,
+        side: str,
+        depth: float,
+        ply_rho: float,
+        ply_k: float,
+        ply_c: float,
+        name: str,
+        form: str,
+        brittle: bool,
+        rho: float,
+        k: float,
+        c: float,
+    ) -> list[Finding]:
+        ply, body = (thick, ply_k, ply_rho, ply_c), (k, rho, c)
+        rate = min(ramp, fastest)
+        air = OvenCure(ROOM, hot, rate / 60.0, LONGEST * 3600.0)
+        usual, strong, weak = (
+            heat_up(stack, air, BAND)
+            for stack in stacks(form, shape, side, depth, ply, body)
+        )
+        found = [
+            Finding(
+                "dwell-start",
+                "Laminate reaches the dwell, after heat-on",
+                usual.reached_s / 3600.0,
+                "h",
+                "transient heat in one dimension, coldest point of the laminate",
+                low=strong.reached_s / 3600.0,
+                high=weak.reached_s / 3600.0,
+            ),
+            Finding(
+                "dwell-delay",
+                "Laminate reaches the dwell, after the air",
+                usual.delay_s / 3600.0,
+                "h",
+                "dwell start − time of the ramp",
+                low=strong.delay_s / 3600.0,
+                high=weak.delay_s / 3600.0,
+                limit=LATE,
+                judgement="ok"
+                if usual.delay_s < LATE * 3600.0
+                else "watch"
+                if usual.delay_s < LONGEST * 3600.0
+                else "fail",
+            ),
+            Finding(
+                "face-lag",
+                "Air above the coldest of the laminate, at the end of the ramp",
+                usual.lag_k,
+                "K",
+                "air − laminate",
+                low=strong.lag_k,
+                high=weak.lag_k,
+                limit=LEAD,
+                judgement="ok" if usual.lag_k <= LEAD else "watch",
+            ),
+        ]
+        if brittle:
+            cores = [usual.core_k, strong.core_k, weak.core_k]
+            found.append(
+                Finding(
+                    "core-difference",
+                    "Face of the block above its core, at most, while it heats",
+                    usual.core_k,
+                    "K",
+                    "face − core",
+                    low=min(cores),
+                    high=max(cores),
+                    limit=CORE,
+                    judgement="ok" if usual.core_k <= CORE else "watch",
+                )
+            )
+        return found
+
+    @Rule(
+        Found(key="dwell-delay", value=MATCH.delay),
+        Found(key="tool-temperature", value=MATCH.hot),
+        Tool(name=MATCH.name),
+        TEST(lambda delay: delay >= LONGEST),
+    )
+    @advice(
+        id="HEAT-020",
+        title="Show that the laminate gets warm at all",
+        reason=(
+            "On {name} the laminate is not within {dwell_band:difference} of "
+            "{hot:temperature} even {heat_up_longest:hours} after the air, by calculation."
+        ),
+        limits=("heat_up_longest", "dwell_band"),
+    )
+    def never_warm(self, delay: float, hot: float, name: str) -> Doubtful:
+        return Doubtful(
+            "The coldest laminate thermocouple reaches {hot:temperature} within "
+            "{heat_up_longest:hours} of the air, or the body is hollowed until it does.",
+            "one empty cycle with thermocouples under a scrap laminate",
+        )
+
+
+class HeatConditions:
+    """What the heating of the chosen tool asks for."""
+
+    stage = "plan"
+
+    @Rule(
+        Found(key="core-difference", value=MATCH.apart),
+        Found(key="core-allowed", value=MATCH.stands),
+        Tool(name=MATCH.name, brittle=True),
+        TEST(lambda apart, stands: apart > max(CORE, stands)),
+    )
+    @advice(
+        id="HEAT-030",
+        title="Hollow a thick brittle block, or prove it empty",
+        reason=(
+            "The core of {name} lags its face by about {apart:difference} by calculation "
+            "while it heats; above {stands:difference} cracks are looked for. Walls of "
+            "even thickness lag less."
+        ),
+        limits=("core_difference",),
+    )
+    def core_lags(self, apart: float, stands: float, name: str) -> Condition:
+        return Condition(
+            "The block comes through an empty cycle whole, with core and face charted, or "
+            "it is hollowed from below until core and face stay within "
+            "{stands:difference}.",
+            "chart of core and face; no crack seen, same ring when tapped, same leak rate",
+        )

@@ -1,0 +1,141 @@
+"""The job's hold against the cures that its class of resin lists."""
+
+from advisor.reasoning.conclusions import Condition, Finding
+from advisor.reasoning.expert import MATCH, TEST, Rule
+from advisor.reasoning.facts import Cure, Found
+from advisor.reasoning.rulebook import advice
+
+
+def _asked(hold: float, asked: float) -> Finding:
+    return Finding(
+        "hold-listed",
+        "Hold that the class lists at or below this temperature",
+        asked,
+        "h",
+        "next lower listed cure; nothing between the points",
+        judgement="ok" if hold >= asked else "watch",
+    )
+
+
+class ListedHold:
+    """The job's hold against the points the resin's class lists; never between them."""
+
+    stage = "plan"
+
+    @Rule(
+        Found(key="tool-temperature", value=MATCH.hot),
+        Cure(
+            resin=MATCH.resin,
+            hold_h=MATCH.hold,
+            listed_low_c=MATCH.floor_c,
+            listed_high_c=MATCH.top_c,
+            shortest_h=MATCH.shortest,
+        ),
+        TEST(lambda hot, floor_c: hot >= floor_c),
+        TEST(lambda hold, shortest: hold < shortest),
+    )
+    @advice(
+        id="CURE-040",
+        title="Ask whether the hold is long enough",
+        reason=(
+            "{resin} is held {shortest:hours} or more even at {top_c:temperature}, the "
+            "hottest cure listed; the job holds {hold:hours} at {hot:temperature}."
+        ),
+        cites=("memory-prepreg-sheets",),
+    )
+    def hold_too_short(
+        self,
+        hot: float,
+        resin: str,
+        hold: float,
+        floor_c: float,
+        top_c: float,
+        shortest: float,
+    ) -> Condition:
+        return Condition(
+            "The prepreg's own sheet lists {hold:hours} or less at {hot:temperature}; else "
+            "hold as it says and plan again.",
+            "sheet number and the line of its cure table",
+        )
+
+    @Rule(
+        Found(key="tool-temperature", value=MATCH.hot),
+        Cure(resin=MATCH.resin, hold_h=MATCH.hold, listed_low_c=MATCH.floor_c),
+        TEST(lambda hot, floor_c: hot < floor_c),
+    )
+    @advice(
+        id="CURE-050",
+        title="Ask for a cure below the lowest that is listed",
+        reason=(
+            "The coolest cure held of {resin} is {floor_c:temperature}; below it nothing "
+            "is worked out, and the job cures at {hot:temperature}."
+        ),
+        cites=("memory-prepreg-sheets",),
+    )
+    def below_the_list(
+        self, hot: float, resin: str, hold: float, floor_c: float
+    ) -> Condition:
+        return Condition(
+            "The prepreg's own sheet lists a cure at {hot:temperature} of {hold:hours} or "
+            "less.",
+            "sheet number and the line of its cure table",
+        )
+
+    @Rule(
+        Found(key="tool-temperature", value=MATCH.hot),
+        Cure(
+            resin=MATCH.resin,
+            hold_h=MATCH.hold,
+            listed_high_c=MATCH.top_c,
+            dwell_at_high_h=MATCH.asked,
+        ),
+        TEST(lambda hot, top_c: hot >= top_c),
+    )
+    @advice(
+        id="CURE-060",
+        title="Hold the job's dwell against the hottest cure listed",
+        reason=(
+            "{resin} is held about {asked:hours} at {top_c:temperature}; the job holds "
+            "{hold:hours} at {hot:temperature}. The maker's sheet decides."
+        ),
+        cites=("memory-prepreg-sheets",),
+    )
+    def as_hot_as_listed(
+        self, hot: float, resin: str, hold: float, top_c: float, asked: float
+    ) -> Finding:
+        return _asked(hold, asked)
+
+    @Rule(
+        Found(key="tool-temperature", value=MATCH.hot),
+        Cure(
+            resin=MATCH.resin,
+            hold_h=MATCH.hold,
+            listed_low_c=MATCH.floor_c,
+            listed_high_c=MATCH.top_c,
+            dwell_at_low_h=MATCH.long,
+            dwell_at_high_h=MATCH.short,
+        ),
+        TEST(lambda hot, floor_c, top_c: floor_c <= hot < top_c),
+    )
+    @advice(
+        id="CURE-070",
+        title="Do not guess a cure time between the points listed",
+        reason=(
+            "{resin} is held about {long:hours} at {floor_c:temperature} and "
+            "{short:hours} at {top_c:temperature}; between them only the longer is sure, "
+            "and the job holds {hold:hours} at {hot:temperature}. The maker's sheet "
+            "decides."
+        ),
+        cites=("memory-prepreg-sheets",),
+    )
+    def between_the_points(
+        self,
+        hot: float,
+        resin: str,
+        hold: float,
+        floor_c: float,
+        top_c: float,
+        long: float,
+        short: float,
+    ) -> Finding:
+        return _asked(hold, max(long, short))

@@ -1,0 +1,3 @@
+"""Benchmarks are run as scripts, not by pytest."""
+
+collect_ignore_glob = ["bench_*.py"]
