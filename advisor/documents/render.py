@@ -9,6 +9,7 @@ from importlib.resources import files
 from typing import Any, Literal
 
 import jinja2
+from markupsafe import Markup
 
 from advisor.documents.view import process_plan
 from advisor.measures import THIN
@@ -37,7 +38,9 @@ _UNIT_AFTER_NUMBER = re.compile(r"(?<=\d) (?=(?:°|K\b|mm\b|m\b|h\b|min\b|bar\b|
 
 def _tight(value: object) -> object:
     """Keep a number and its unit on one line, also where a sentence was written by hand."""
-    return _UNIT_AFTER_NUMBER.sub(THIN, value) if isinstance(value, str) else value
+    if not isinstance(value, str) or isinstance(value, Markup):
+        return value  # what a macro made is markup and stays so
+    return _UNIT_AFTER_NUMBER.sub(THIN, value)
 
 
 @cache

@@ -197,3 +197,11 @@ def test_every_sign_printed_has_a_glyph(make_plan):
         body = re.sub(r"<[^>]+>", "", plan_html(make_plan(name), DAY).split("<body>")[1])
         missing = {sign for sign in body if ord(sign) > 32 and ord(sign) not in known}
         assert not missing
+
+
+@pytest.mark.parametrize("name", ["cowl", "panel", "duct"])
+def test_no_markup_is_printed_as_words(make_plan, name):
+    html = plan_html(make_plan(name), DAY)
+    assert 'class="ref"' in html
+    assert "&lt;span" not in html
+    assert "&lt;svg" not in html
