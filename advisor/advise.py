@@ -66,6 +66,7 @@ class _Advice:
         self.shop = shop
         self.knowledge = knowledge
         self.reasoner = Reasoner(knowledge)
+        self._planned: list[Concluded] = []
         self._on_face: dict[tuple[str, str, str], dict[str, Judged]] = {}
         self.context: list[Evidence] = [*job_evidence(job, knowledge), *shop_evidence(shop)]
 
@@ -187,7 +188,8 @@ class _Advice:
         self, stage: assembly.PairStage, base: str, id: str, *more: Evidence
     ) -> Judged:
         tool = self.tool_facts[base.partition("+")[0]]
-        evidence = [*self.context, tool, *more]
+        of_tool = _evidence(self.tools[base.partition("+")[0]].concluded)
+        evidence = [*self.context, tool, *more, *(of_tool if stage == "bagging" else ())]
         return Judged(tuple(self.reasoner.ask(stage, evidence, f"{base}+{id}")))
 
     def need(self, kind: str) -> str:
@@ -320,7 +322,8 @@ class _Advice:
         """Return steps, conditions, trials, findings and consumables of a route."""
         tool = self.tools[one.pieces.tool_id]
         context = [*self.chosen_context(one), *_evidence(tool.concluded)]
-        return self.reasoner.ask("plan", context)
+        self._planned = self.reasoner.ask("plan", context)
+        return self._planned
 
     def cautions(self, one: Candidate, steps: Iterable[Concluded]) -> list[Concluded]:
         """Return the hazards of what the steps have people do."""
@@ -337,7 +340,10 @@ class _Advice:
             )
             for name in sorted(first)
         ]
-        return self.reasoner.ask("people", [*self.chosen_context(one), *activities])
+        tool = self.tools[one.pieces.tool_id]
+        found = _evidence([*tool.concluded, *self._planned])
+        context = [*self.chosen_context(one), *found]
+        return self.reasoner.ask("people", [*context, *activities])
 
 
 def _evidence(concluded: Iterable[Concluded]) -> list[Evidence]:

@@ -25,6 +25,7 @@ Shape = Literal["flat", "single-curvature", "double-curvature", "closed"]
 PartSize = Annotated[Measure, In("mm", 1, 20_000)]
 Depth = Annotated[Measure, In("mm", 0, 5_000)]
 Radius = Annotated[Measure, In("mm", 0, 20_000, low_included=False)]
+Corner = Annotated[Measure, In("deg", 20, 175)]
 Draft = Annotated[Measure, In("deg", 0, 45)]
 Tolerance = Annotated[Measure, In("mm", 0.01, 100)]
 ArealWeight = Annotated[Measure, In("g/m**2", 20, 2_000)]
@@ -62,6 +63,11 @@ class Part(Table):
     undercut: bool | None = Field(None, description="some face is hidden along the draw")
     tool_side: Literal["female", "male"] | None = Field(
         None, description="female: the outside face is moulded; male: the inside"
+    )
+    corner: Corner | None = Field(
+        None,
+        description="angle between two flanges of the part, degrees",
+        json_schema_extra=absent("no corner was corrected for spring-in"),
     )
     tolerance: Tolerance | None = Field(
         None,

@@ -15,6 +15,8 @@ OvenLimit = Annotated[Measure, In("degC", 40, 500)]
 Load = Annotated[Measure, In("kg", 1, 100_000)]
 Altitude = Annotated[Measure, In("m", -430, 5_000)]
 VacuumReading = Annotated[Measure, In("mbar", 100, 1_100)]
+Humidity = Annotated[Measure, In("1", 0.01, 1)]
+ScaleStep = Annotated[Measure, In("g", 0.1, 5_000)]
 PumpFlow = Annotated[Measure, In("m**3/h", 0.1, 1_000)]
 
 Jurisdiction = Literal[
@@ -81,6 +83,17 @@ class Dust(Table):
     )
     wet_cutting: bool = Field(False, description="can cut wet and dry the block afterwards")
     respirators: bool = Field(False, description="fitted respirators under a programme")
+
+
+class Room(Table):
+    """The room where prepreg lies open, and the scale."""
+
+    humidity: Humidity = Field(
+        Measure(0.5, "1", "0.5"), description="relative humidity, as a share"
+    )
+    scale_step: ScaleStep = Field(
+        Measure(50.0, "g", "50"), description="smallest step of the scale, g"
+    )
 
 
 class Vacuum(Table):
@@ -151,6 +164,7 @@ class Shop(Table):
     oven: Oven = Field(default_factory=Oven)
     making: Making = Field(default_factory=Making)
     dust: Dust = Field(default_factory=Dust)
+    room: Room = Field(default_factory=Room)
     vacuum: Vacuum = Field(default_factory=Vacuum)
     people: People = Field(default_factory=People)
     rates: Rates = Field(default_factory=Rates)

@@ -1,12 +1,13 @@
 """The cure: thermocouples, ramp, dwell, cooling; and steam in a damp block."""
 
+from dataclasses import replace
+
 from advisor.knowledge.tables import limit
 from advisor.reasoning.conclusions import Caution, HoldPoint, Quantity, Step
 from advisor.reasoning.expert import MATCH, TEST, Rule, among
 from advisor.reasoning.facts import Activity, Cure, Found, Oven, Part, Tool
 from advisor.reasoning.rulebook import advice
 
-BLOCK_RAMP = limit("block_cooling_ramp")
 LATE = limit("dwell_delay_watched")
 LEAD = limit("air_lead")
 LONGEST = limit("heat_up_longest")
@@ -110,6 +111,7 @@ class CureSteps:
     @Rule(
         Cure(ramp=MATCH.ramp, hold_h=MATCH.hold),
         Found(key="tool-temperature", value=MATCH.hot),
+        Found(key="heating-ramp", value=MATCH.fastest),
         Found(key="dwell-delay", value=MATCH.delay, low=MATCH.soonest, high=MATCH.latest),
         Found(key="dwell-start", value=MATCH.start),
         Found(key="face-lag", value=MATCH.lag),
@@ -120,17 +122,18 @@ class CureSteps:
         title="Heat a brittle block slowly",
         reason=(
             "{name} cracks when face and core differ too much, and heats its laminate "
-            "mostly through the bag: ask for {block_cooling_ramp:ramp} or less, and start "
-            "the dwell by the laminate, about {delay:about_hours} after the air."
+            "mostly through the bag: this body stands {fastest:ramp} of the oven air; "
+            "start the dwell by the laminate, about {delay:about_hours} after the air."
         ),
         cites=("army-composites-manual", "common-practice"),
-        limits=("block_cooling_ramp", "dwell_delay_watched", "air_lead"),
+        limits=("dwell_delay_watched", "air_lead"),
     )
     def heat_block(
         self,
         ramp: float,
         hold: float,
         hot: float,
+        fastest: float,
         delay: float,
         soonest: float,
         latest: float,
@@ -138,7 +141,12 @@ class CureSteps:
         lag: float,
         name: str,
     ) -> Step:
-        return _heating(min(ramp, BLOCK_RAMP), hot, hold, start, delay, lag)
+        slow = _heating(min(ramp, fastest), hot, hold, start, delay, lag)
+        bars = (
+            "Stand the tool, or the plate it is bagged to, on bars, so that air reaches "
+            "the underside. "
+        )
+        return replace(slow, text=bars + slow.text)
 
     @Rule(
         Found(key="tool-temperature", value=MATCH.hot), Tool(brittle=False, name=MATCH.name)
@@ -154,20 +162,38 @@ class CureSteps:
         return _cooling(None)
 
     @Rule(
-        Found(key="tool-temperature", value=MATCH.hot), Tool(brittle=True, name=MATCH.name)
+        Found(key="cooling-ramp", value=MATCH.fastest),
+        Found(key="cooling-time", value=MATCH.hours),
+        Found(key="core-allowed", value=MATCH.difference),
+        Tool(brittle=True, name=MATCH.name),
     )
     @advice(
         id="STEP-760",
         title="Cool a brittle block more slowly than it was heated",
         reason=(
-            "On cooling the face of {name} is in tension, where it is weakest: no faster "
-            "than {block_cooling_ramp:ramp}, with the door shut."
+            "On cooling the face of {name} is in tension, where it is weakest: this body "
+            "stands {fastest:ramp} with the door shut, {hours:hours} in all."
         ),
         cites=("prepreg-makers-guide", "common-practice"),
-        limits=("demould_temperature", "block_cooling_ramp"),
+        limits=("demould_temperature",),
     )
-    def cool_block(self, hot: float, name: str) -> Step:
-        return _cooling(BLOCK_RAMP)
+    def cool_block(
+        self, fastest: float, hours: float, difference: float, name: str
+    ) -> Step:
+        slow = _cooling(fastest)
+        core = (
+            " Hold the temperature when the thermocouple in the core reads more than "
+            "{difference:difference} above the face."
+        )
+        return replace(
+            slow,
+            text=slow.text + core,
+            quantities=(
+                Quantity("Cooling, at most", fastest, "delta_degC/min"),
+                Quantity("Time to cool, at least", hours, "h"),
+                Quantity("Core above face, at most", difference, "K"),
+            ),
+        )
 
     @Rule(
         Cure(
@@ -405,16 +431,19 @@ class SteamCautions:
     stage = "people"
 
     @Rule(
-        Activity(name="heats-porous"), Tool(porous=True, drying="bake-dry", name=MATCH.name)
+        Activity(name="heats-porous"),
+        Found(key="steam-pressure", value=MATCH.pressure),
+        Found(key="tool-temperature", value=MATCH.hot),
+        Tool(porous=True, drying="bake-dry", name=MATCH.name),
     )
     @advice(
         id="CAUT-810",
         title="Guard against steam",
         reason=(
-            "Water left in {name} turns to steam; sealed in, it reaches more than two "
-            "atmospheres at 100 °C (212 °F)."
+            "Water left in {name} turns to steam; sealed in, air and steam reach "
+            "{pressure:pressure} absolute by {hot:temperature}."
         ),
-        cites=("pore-steam-paper",),
+        cites=("pore-steam-paper", "iapws-r7-97"),
     )
-    def steam_caution(self, name: str) -> Caution:
+    def steam_caution(self, pressure: float, hot: float, name: str) -> Caution:
         return Caution("steam", "heats-porous")

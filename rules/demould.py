@@ -18,7 +18,7 @@ class CoolingFit:
     @Rule(
         Found(key="tool-temperature", value=MATCH.hot),
         Part(shape=NE("flat"), tool_side="male", width_m=MATCH.width),
-        Laminate(expansion=MATCH.part_growth),
+        Found(key="part-expansion", value=MATCH.part_growth),
         Tool(name=MATCH.name, expansion=MATCH.tool_growth),
     )
     @advice(
@@ -47,7 +47,7 @@ class CoolingFit:
     @Rule(
         Found(key="tool-temperature", value=MATCH.hot),
         Part(shape=NE("flat"), tool_side="female", width_m=MATCH.width),
-        Laminate(expansion=MATCH.part_growth),
+        Found(key="part-expansion", value=MATCH.part_growth),
         Tool(name=MATCH.name, expansion=MATCH.tool_growth),
     )
     @advice(

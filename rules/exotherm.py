@@ -14,7 +14,7 @@ from advisor.reasoning.expert import MATCH, TEST, Rule
 from advisor.reasoning.facts import Cure, Found, Laminate, Part, Tool
 from advisor.reasoning.rulebook import RuleBody, advice
 
-from .heat import BLOCK_RAMP, ROOM, stacks  # noqa: TID251 (a sibling, not a copy)
+from .heat import ROOM, stacks  # noqa: TID251 (a sibling, not a copy)
 
 THICK = limit("thick_laminate")
 INSULATES = limit("insulating_body")
@@ -35,6 +35,7 @@ class OwnHeat:
         Found(key="tool-temperature", value=MATCH.hot),
         Found(key="laminate-thickness", value=MATCH.thick),
         Found(key="dwell-start", value=MATCH.start),
+        Found(key="heating-ramp", value=MATCH.fastest),
         Cure(
             resin=MATCH.resin, kinetics=MATCH.kinetics, ramp=MATCH.ramp, hold_h=MATCH.hold
         ),
@@ -81,6 +82,7 @@ class OwnHeat:
         hot: float,
         thick: float,
         start: float,
+        fastest: float,
         resin: str,
         kinetics: list[str],
         ramp: float,
@@ -101,7 +103,7 @@ class OwnHeat:
         k: float,
         c: float,
     ) -> Finding:
-        rate = min(ramp, BLOCK_RAMP) if brittle else ramp
+        rate = min(ramp, fastest)
         air = OvenCure(ROOM, hot, rate / 60.0, (start + hold) * 3600.0)
         fibre = fibre_volume_fraction(share, fibre_rho, resin_rho)
         ply, body = (thick, ply_k, ply_rho, ply_c), (k, rho, c)

@@ -215,46 +215,6 @@ class StockSteps:
         )
 
     @Rule(
-        Tool(
-            owned=False,
-            drying="bake-dry",
-            dust=NE("wood"),
-            form=among("block", "core"),
-            name=MATCH.name,
-        ),
-        Found(key="tool-temperature", value=MATCH.hot),
-    )
-    @advice(
-        id="STEP-120",
-        title="Rough cut, then dry to constant mass before the finish cut",
-        reason=(
-            "Damp {name} shrinks on its first heat by as much as it later grows, and "
-            "water sealed in turns to steam: dry first, finish after, seal last."
-        ),
-        cites=("block-moisture-page", "pore-steam-paper"),
-    )
-    def dry_block(self, name: str, hot: float) -> Step:
-        return Step(
-            "make-tool",
-            "Rough cut with about 3 mm (0.1 in) left, extraction on. Then dry unbagged "
-            "and unsealed with air all round: first at 60 °C (140 °F), then up to the "
-            "tool temperature of {hot:temperature}, slowly. Weigh every few hours.",
-            does=(
-                "cuts-tool",
-                "cleans-dust",
-                "heats",
-                "heats-tool",
-                "heats-porous",
-                "lifts",
-            ),
-            hold_point=HoldPoint(
-                "Constant mass",
-                "two weighings an hour apart differ by less than 0.1 %",
-                "mass, temperature, time",
-            ),
-        )
-
-    @Rule(
         Tool(owned=False, drying="bake-dry", dust="wood", name=MATCH.name),
         Found(key="tool-temperature", value=MATCH.hot),
     )

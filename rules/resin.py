@@ -2,7 +2,7 @@
 
 from advisor.reasoning.conclusions import Caution
 from advisor.reasoning.expert import MATCH, Rule, among
-from advisor.reasoning.facts import Activity, Cure, Sealing
+from advisor.reasoning.facts import Activity, Cure, Found, Sealing
 from advisor.reasoning.rulebook import advice
 
 
@@ -39,6 +39,25 @@ class ResinCautions:
         cites=("uncontrolled-cure-page", "university-resin-fire-lesson"),
     )
     def exotherm_caution(self, resin: str) -> Caution:
+        return Caution("exotherm", "mixes-resin")
+
+    @Rule(
+        Activity(name="mixes-resin"),
+        Found(key="largest-batch", low=MATCH.mass),
+        Found(key="pour-depth", low=MATCH.depth),
+        Sealing(name=MATCH.seal),
+    )
+    @advice(
+        id="CAUT-515",
+        title="Guard against runaway heat",
+        reason=(
+            "As little as 100 g of mixed resin in a pot has gone to about 200 °C (400 °F); "
+            "over {mass:grams}, or deeper than {depth:gap}, a batch for {seal} may do the "
+            "same, and less may too."
+        ),
+        cites=("uncontrolled-cure-page", "university-resin-fire-lesson"),
+    )
+    def batch_caution(self, mass: float, depth: float, seal: str) -> Caution:
         return Caution("exotherm", "mixes-resin")
 
     @Rule(Activity(name="uses-styrene"), Sealing(styrene=True, name=MATCH.seal))

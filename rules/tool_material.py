@@ -142,7 +142,7 @@ class Growth:
     @Rule(
         Found(key="tool-temperature", value=MATCH.hot),
         Part(length_m=MATCH.length),
-        Laminate(expansion=MATCH.part_growth),
+        Found(key="part-expansion", value=MATCH.part_growth),
         Tool(name=MATCH.name, expansion=MATCH.tool_growth),
     )
     @advice(
@@ -172,7 +172,7 @@ class Growth:
 
     @Rule(
         Found(key="tool-temperature", value=MATCH.hot),
-        Laminate(expansion=MATCH.part_growth),
+        Found(key="part-expansion", value=MATCH.part_growth),
         Tool(name=MATCH.name, expansion=MATCH.tool_growth),
     )
     @advice(
@@ -200,10 +200,11 @@ class Growth:
             tolerance_over_m=MATCH.over,
             tolerance_m=MATCH.tolerance,
         ),
-        Laminate(
-            expansion=MATCH.part_growth,
-            expansion_low=MATCH.part_low,
-            expansion_high=MATCH.part_high,
+        Found(
+            key="part-expansion",
+            value=MATCH.part_growth,
+            low=MATCH.part_low,
+            high=MATCH.part_high,
         ),
         Tool(
             id=MATCH.id,

@@ -105,6 +105,7 @@ class ToolMaterial(Row):
     modulus: Figure
     open_porosity: Figure | None = None
     pore_size: Figure | None = None
+    permeability: Figure | None = None
     cycles: Figure
     cutting_rate: Figure
     shrinkage: Figure | None = None
@@ -221,6 +222,19 @@ class Fibre(Row):
     laminate_expansion: Figure
     laminate_conductivity: Figure
     laminate_specific_heat: Figure
+
+
+class PlySet(Row):
+    """Stiffness and expansion of a ply of straight fibres."""
+
+    fibre: str
+    name: str
+    along_modulus: Figure
+    across_modulus: Figure
+    poisson_ratio: Figure
+    shear_modulus: Figure
+    along_expansion: Figure
+    across_expansion: Figure
 
 
 class CautionText(Row):

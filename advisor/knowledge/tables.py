@@ -21,6 +21,7 @@ from advisor.knowledge.rows import (
     Figure,
     Limit,
     Phase,
+    PlySet,
     Price,
     Release,
     Resin,
@@ -49,6 +50,7 @@ class Knowledge:
     exposure_limits: Mapping[str, ExposureLimit]
     resins: Mapping[str, Resin]
     fibres: Mapping[str, Fibre]
+    plies: Mapping[str, PlySet]
     cautions: Mapping[str, CautionText]
     prices: Mapping[str, Price]
     limits: Mapping[str, Limit]
@@ -74,6 +76,7 @@ _TABLES: dict[str, type[Row]] = {
     "exposure_limits": ExposureLimit,
     "resins": Resin,
     "fibres": Fibre,
+    "plies": PlySet,
     "cautions": CautionText,
     "prices": Price,
     "limits": Limit,
@@ -124,6 +127,12 @@ def load_knowledge() -> Knowledge:
 def limit(name: str) -> float:
     """Return a threshold of ``limits.toml`` in SI units, for a rule's condition."""
     return load_knowledge().limits[name].figure.si
+
+
+def limit_span(name: str) -> tuple[float, float, float]:
+    """Return low end, value and high end of a row of ``limits.toml`` in SI units."""
+    figure = load_knowledge().limits[name].figure
+    return figure.low_si, figure.si, figure.high_si
 
 
 def _row(model: type[AnyRow], table: str, key: str, content: Any) -> AnyRow:

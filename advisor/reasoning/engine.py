@@ -43,11 +43,9 @@ class Concluded:
                     facts.Need, {"kind": kind, "value": value}, {"value": ground}
                 )
             case conclusions.Finding(key=key, value=value, low=low, high=high):
-                return Evidence(
-                    facts.Found,
-                    {"key": key, "value": value, "low": low, "high": high},
-                    {"value": ground},
-                )
+                values = {"key": key, "value": value, "low": low, "high": high}
+                origins = dict.fromkeys(("value", "low", "high"), ground)
+                return Evidence(facts.Found, values, origins)
         return None
 
 

@@ -19,6 +19,7 @@ _SI = {
     "bar": "Pa",
     "g/m**2": "kg/m**2",
     "m**3/h": "m**3/s",
+    "g": "kg",
 }
 
 
@@ -92,6 +93,7 @@ def job_evidence(job: Job, knowledge: Knowledge) -> list[Evidence]:
             "draft_deg": "draft",
             "undercut": "undercut",
             "tool_side": "tool_side",
+            "corner_deg": "corner",
             "tolerance_m": "tolerance",
             "tolerance_over_m": "tolerance_over",
         },
@@ -134,7 +136,7 @@ def _laminate(job: Job, knowledge: Knowledge) -> Evidence:
         job.laminate,
         "laminate",
         "job",
-        _same("plies", "fibre", "weave", "areal_weight", "resin_content"),
+        _same("plies", "fibre", "weave", "layup", "areal_weight", "resin_content"),
     )
     fibre = knowledge.fibres[job.laminate.fibre]
     growth = fibre.laminate_expansion
@@ -227,6 +229,7 @@ def shop_evidence(shop: Shop) -> list[Evidence]:
                 "altitude_m": "altitude",
             },
         ),
+        ("room", shop.room, {"humidity": "humidity", "scale_step_kg": "scale_step"}),
         ("people", shop.people, {"people": "count", "hoist": "hoist"}),
         ("rates", shop.rates, _same("jurisdiction", "currency")),
     ]
@@ -318,6 +321,17 @@ def _value(figure: Figure | None) -> float | None:
     return None if figure is None else figure.si
 
 
+def _span(name: str, unit: str, figure: Figure | None) -> dict[str, float]:
+    """Return a figure with both ends of its range, by the fields of a fact."""
+    if figure is None:
+        return {}
+    return {
+        f"{name}{unit}": figure.si,
+        f"{name}_low{unit}": figure.low_si,
+        f"{name}_high{unit}": figure.high_si,
+    }
+
+
 def tool_evidence(
     id: str, row: ToolMaterial, owned: bool, knowledge: Knowledge, considered_for: str
 ) -> Evidence:
@@ -348,14 +362,17 @@ def tool_evidence(
     }
     figures = {
         "density": row.density.si,
-        "conductivity": row.conductivity.si,
-        "specific_heat": row.specific_heat.si,
         "expansion": row.expansion.si,
         "expansion_low": row.expansion.low_si,
         "expansion_high": row.expansion.high_si,
         "service_limit_c": row.service_limit.si,
         "short_limit_c": row.short_limit.si,
         "compressive_strength_pa": row.compressive_strength.si,
+        **_span("tensile_strength", "_pa", row.tensile_strength),
+        **_span("modulus", "_pa", row.modulus),
+        **_span("conductivity", "", row.conductivity),
+        "specific_heat": row.specific_heat.si,
+        **_span("permeability", "", row.permeability),
         "pore_size_m": _value(row.pore_size),
         "cycles": row.cycles.si,
     }

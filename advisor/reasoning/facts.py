@@ -40,6 +40,7 @@ class Part(Fact):
     draft_deg = _number()
     undercut = _flag()
     tool_side = _word()
+    corner_deg = _number()
     tolerance_m = _number()
     tolerance_over_m = _number()
 
@@ -50,6 +51,7 @@ class Laminate(Fact):
     plies = _number()
     fibre = _word()
     weave = _word()
+    layup = _word()
     areal_weight = _number()
     resin_content = _number()
     fibre_density = _number()
@@ -130,6 +132,8 @@ class Shop(Fact):
     vacuum_reading_pa = _number()
     pump_flow = _number()
     altitude_m = _number()
+    humidity = _number()
+    scale_step_kg = _number()
     people = _number()
     hoist = _flag()
     jurisdiction = _word()
@@ -166,15 +170,26 @@ class Tool(Fact):
     brittle = _flag()
     owned = _flag()
     density = _number()
-    conductivity = _number()
-    specific_heat = _number()
     expansion = _number()
     expansion_low = _number()
     expansion_high = _number()
     service_limit_c = _number()
     short_limit_c = _number()
     compressive_strength_pa = _number()
+    tensile_strength_pa = _number()
+    tensile_strength_low_pa = _number()
+    tensile_strength_high_pa = _number()
+    modulus_pa = _number()
+    modulus_low_pa = _number()
+    modulus_high_pa = _number()
+    conductivity = _number()
+    conductivity_low = _number()
+    conductivity_high = _number()
+    specific_heat = _number()
     pore_size_m = _number()
+    permeability = _number()
+    permeability_low = _number()
+    permeability_high = _number()
     cycles = _number()
 
 
@@ -236,7 +251,7 @@ class Need(Fact):
 
 
 class Found(Fact):
-    """A number a calculation found, by its key, and its span where it has one."""
+    """A number a calculation found, by its key, with its span where one is known."""
 
     key = _word()
     value = _number()

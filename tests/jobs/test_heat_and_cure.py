@@ -53,8 +53,9 @@ def test_a_deeper_block_waits_longer(make_plan):
         make_plan("cowl", {"part.depth": depth, "part.draft": "6 deg"})
         for depth in ("60 mm", "250 mm")
     )
-    for key in ("dwell-start", "core-difference", "face-lag"):
+    for key in ("dwell-start", "core-difference"):
         assert found(deep, key).value > found(shallow, key).value
+    assert found(deep, "heating-ramp").value < found(shallow, "heating-ramp").value
 
 
 def test_air_that_would_run_ahead_is_told_to_wait(make_plan):

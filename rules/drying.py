@@ -1,0 +1,284 @@
+"""Water in a porous block: how long it dries, when it is dry, what steam would do."""
+
+from advisor.calculations import drying, steam, weighing
+from advisor.knowledge.tables import limit, limit_span
+from advisor.reasoning.conclusions import Condition, Finding, HoldPoint, Quantity, Step
+from advisor.reasoning.expert import GT, MATCH, NE, TEST, Rule, among
+from advisor.reasoning.facts import Found, Part, Shop, Tool
+from advisor.reasoning.rulebook import advice
+
+BASE = limit("base_thickness")
+DAMP = limit_span("block_moisture")
+DRY_LOSS = limit("dry_loss")
+DRYING_HEAT = limit("drying_heat")
+LONG_DRYING = limit("long_drying")
+OUTSIDE = limit("pressure_when_sealed")
+ROOM = limit("room_temperature")
+SHARE = limit("brittle_strength_share")
+VAPOUR = limit_span("vapour_factor")
+
+_SECONDS_A_DAY = 86_400
+
+
+class Steam:
+    """What water left in a sealed block does when it is heated."""
+
+    stage = "tool"
+
+    @Rule(
+        Found(key="tool-temperature", value=MATCH.hot & GT(ROOM)),
+        Tool(
+            name=MATCH.name,
+            porous=True,
+            drying="bake-dry",
+            dust=NE("wood"),
+            tensile_strength_pa=MATCH.strong,
+        ),
+    )
+    @advice(
+        id="DRY-010",
+        title="Never heat the block sealed and wet",
+        reason=(
+            "Sealed in wet {name}, air and steam reach {value:pressure} absolute by "
+            "{hot:temperature}; under the bag nothing outside holds against it but "
+            "{strong:strength} of tensile strength."
+        ),
+        cites=("iapws-r7-97", "pore-steam-paper"),
+        limits=("brittle_strength_share", "pressure_when_sealed", "room_temperature"),
+    )
+    def steam_pressure(self, hot: float, name: str, strong: float) -> Finding:
+        water = steam.water_for_saturation_kg_m3(hot) * 2
+        value = steam.closed_cavity_pressure_pa(hot, water, OUTSIDE, ROOM)
+        return Finding(
+            "steam-pressure",
+            "Pressure in the pores if sealed in wet, absolute",
+            value,
+            "kPa",
+            "p₀ · T / T₀ + saturation pressure of water",
+            limit=SHARE * strong,
+            judgement="watch",
+        )
+
+
+class Drying:
+    """Time and proof of drying."""
+
+    stage = "plan"
+
+    @Rule(
+        Found(key="tool-temperature", value=MATCH.hot),
+        Part(length_m=MATCH.length, width_m=MATCH.width, depth_m=MATCH.depth),
+        Shop(humidity=MATCH.humidity),
+        Tool(
+            name=MATCH.name,
+            form=MATCH.form & among("block", "core"),
+            owned=False,
+            drying="bake-dry",
+            dust=NE("wood"),
+            density=MATCH.density,
+        ),
+    )
+    @advice(
+        id="DRY-020",
+        title="Allow the block time to dry",
+        reason=(
+            "Once its skin is dry, water leaves {name} only as vapour, from ever deeper: "
+            "uncut and as wet as it may be delivered it takes about {value:days} in the "
+            "oven ({low:days} if it was stored dry, {high:days} at the worst). Only the "
+            "scale tells."
+        ),
+        cites=("block-moisture-page", "block-table-russian", "memory-vapour-diffusion"),
+        limits=("block_moisture", "drying_heat", "vapour_factor", "base_thickness"),
+    )
+    def drying_days(
+        self,
+        hot: float,
+        length: float,
+        width: float,
+        depth: float,
+        humidity: float,
+        name: str,
+        form: str,
+        density: float,
+    ) -> Finding:
+        half = min(length, width, depth if form == "core" else depth + BASE) / 2
+        warm = min(hot, DRYING_HEAT)
+        air = humidity * steam.saturation_pressure_pa(ROOM)
+        low, value, high = (
+            drying.front_drying_time_s(density * damp, half, warm, factor, air)
+            / _SECONDS_A_DAY
+            for damp, factor in zip(DAMP, VAPOUR, strict=True)
+        )
+        return Finding(
+            "drying-time",
+            "Drying of the block in the oven",
+            value,
+            "d",
+            "w · l² / (2 · δ/μ · (p sat less p air))",
+            low=low,
+            high=high,
+            limit=LONG_DRYING,
+            judgement="ok" if value <= LONG_DRYING else "watch",
+        )
+
+    @Rule(
+        Found(key="drying-time", value=MATCH.days & GT(LONG_DRYING)),
+        Tool(name=MATCH.name),
+    )
+    @advice(
+        id="DRY-030",
+        title="Buy the block dry, or cut it thin before it dries",
+        reason=(
+            "As wet as it may be delivered {name} this thick dries for about {days:days}, "
+            "more than {long_drying:days}; at half the thickness it takes a quarter."
+        ),
+        cites=("block-moisture-page",),
+        limits=("long_drying",),
+    )
+    def dries_too_long(self, days: float, name: str) -> Condition:
+        return Condition(
+            "The block has been stored dry, or is roughed out and hollowed before it goes "
+            "into the oven.",
+            "an offcut of the lot, weighed as delivered and again after a day in the oven",
+        )
+
+    @Rule(
+        Found(key="blank-mass", value=MATCH.mass),
+        Shop(scale_step_kg=MATCH.step),
+        Tool(
+            owned=False,
+            drying="bake-dry",
+            dust=NE("wood"),
+            form=among("block", "core"),
+            name=MATCH.name,
+        ),
+    )
+    @advice(
+        id="DRY-040",
+        title="Weigh far enough apart for the scale",
+        reason=(
+            "A dry block still loses up to {dry_loss:percent} of its mass an hour; a scale "
+            "that steps by {step:grams} sees that on {mass:mass} of {name} only after "
+            "{value:hours}."
+        ),
+        limits=("dry_loss",),
+    )
+    def weighing_wait(self, mass: float, step: float, name: str) -> Finding:
+        return Finding(
+            "weighing-wait",
+            "Wait between two weighings, at least",
+            float(weighing.weighing_wait_h(mass, DRY_LOSS, step)),
+            "h",
+            "2 · step / (limit · mass), whole hours",
+        )
+
+    @Rule(
+        Found(key="weighing-wait", value=MATCH.wait),
+        Found(key="blank-mass", value=MATCH.mass),
+        Shop(scale_step_kg=MATCH.step),
+        Tool(name=MATCH.name),
+    )
+    @advice(
+        id="DRY-050",
+        title="Accept the block as dry by its mass",
+        reason=(
+            "Of {mass:mass} a dry block may lose {dry_loss:percent} an hour; one step of "
+            "the scale, {step:grams}, is taken off so that a coarse scale passes no wet "
+            "block: {value:grams} in {wait:hours}. A block cut lighter may lose less in "
+            "proportion."
+        ),
+        limits=("dry_loss",),
+    )
+    def accepted_loss(self, wait: float, mass: float, step: float, name: str) -> Finding:
+        return Finding(
+            "weighing-loss",
+            "Loss between two weighings that counts as dry",
+            weighing.accepted_loss_kg(mass, wait, DRY_LOSS, step),
+            "g",
+            "mass · hours · limit, less one step",
+        )
+
+    @Rule(
+        Tool(
+            owned=False,
+            drying="bake-dry",
+            dust=NE("wood"),
+            form=among("block", "core"),
+            name=MATCH.name,
+        ),
+        Found(key="tool-temperature", value=MATCH.hot),
+        Found(key="drying-time", value=MATCH.days, high=MATCH.longest),
+        Found(key="weighing-wait", value=MATCH.wait),
+        Found(key="weighing-loss", value=MATCH.loss),
+    )
+    @advice(
+        id="STEP-120",
+        title="Rough cut, then dry to constant mass before the finish cut",
+        reason=(
+            "Damp {name} shrinks on its first heat by as much as it later grows, and "
+            "water sealed in turns to steam: dry first, finish after, seal last."
+        ),
+        cites=("block-moisture-page", "pore-steam-paper"),
+    )
+    def dry_block(
+        self,
+        name: str,
+        hot: float,
+        days: float,
+        longest: float,
+        wait: float,
+        loss: float,
+    ) -> Step:
+        return Step(
+            "make-tool",
+            "Rough cut with about 3 mm (0.1 in) left, extraction on. Then dry unbagged "
+            "and unsealed with air all round: first at 60 °C (140 °F), then up to the "
+            "tool temperature of {hot:temperature}, slowly. "
+            "Count on {days:days}, up to {longest:days} if it came wet and is left uncut. "
+            "Weigh every {wait:hours}.",
+            does=(
+                "cuts-tool",
+                "cleans-dust",
+                "heats",
+                "heats-tool",
+                "heats-porous",
+                "lifts",
+            ),
+            quantities=(Quantity("Drying, about", days, "d"),),
+            hold_point=HoldPoint(
+                "Constant mass",
+                "two weighings {wait:hours} apart, hot, differ by no more than "
+                "{loss:grams}",
+                "mass, temperature, time",
+            ),
+        )
+
+    @Rule(
+        Found(key="steam-pressure", value=MATCH.pressure),
+        Tool(name=MATCH.name, tensile_strength_pa=MATCH.strong),
+        TEST(lambda pressure, strong: pressure > SHARE * strong),
+    )
+    @advice(
+        id="STEP-507",
+        title="Weigh the tool again before plies go on it",
+        reason=(
+            "{pressure:pressure} of air and steam in a wet, sealed {name} is more than "
+            "the {brittle_strength_share:percent} of {strong:strength} it may carry: it "
+            "lifts the seal or splits."
+        ),
+        cites=("pore-steam-paper",),
+        limits=("brittle_strength_share",),
+    )
+    def weigh_before_bagging(self, pressure: float, name: str, strong: float) -> Step:
+        return Step(
+            "lay-up",
+            "Weigh the sealed tool and compare it with its mass on the day it was weighed "
+            "dry and sealed; if it has gained more than a step of the scale, dry it again "
+            "before it is used.",
+            does=("lifts",),
+            hold_point=HoldPoint(
+                "Tool still dry",
+                "no heavier than on the day of sealing, to a step of the scale",
+                "mass on the day of sealing, mass today",
+            ),
+        )
