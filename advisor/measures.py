@@ -288,6 +288,7 @@ _STYLE_OF_UNIT = {
     "K": "difference",
     "h": "hours",
     "kg": "mass",
+    "liter": "volume",
     "m**2": "area",
     "kPa": "pressure",
     "bar": "pressure",

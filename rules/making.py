@@ -95,6 +95,7 @@ class MakingSteps:
     @Rule(
         Tool(
             owned=False,
+            standard_sizes=False,
             name=MATCH.name,
             form=MATCH.form & among("block", "board", "sheet", "core"),
         ),
@@ -193,7 +194,10 @@ class MakingSteps:
 
     @Rule(
         Tool(
-            owned=False, joint=among("bonded-blocks", "laminated-boards"), name=MATCH.name
+            owned=False,
+            standard_sizes=False,
+            joint=among("bonded-blocks", "laminated-boards"),
+            name=MATCH.name,
         ),
         Found(key="tool-temperature", value=MATCH.hot),
     )

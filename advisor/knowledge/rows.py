@@ -111,6 +111,19 @@ class ToolMaterial(Row):
     lead_days: Figure | None = None
 
 
+class StockSize(Row):
+    """A size that a tool's stock is sold in."""
+
+    name: str
+    materials: tuple[str, ...]
+    piece: Literal["block", "sheet", "board", "slab"]
+    turning: Literal["any way", "flat"]
+    length: Figure
+    width: Figure
+    thickness: Figure
+    joint: Figure
+
+
 class Sealer(Row):
     """A way to seal a tool's face, as a stack in order."""
 

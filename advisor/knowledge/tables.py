@@ -27,6 +27,7 @@ from advisor.knowledge.rows import (
     Row,
     Sealer,
     Source,
+    StockSize,
     ToolMaterial,
 )
 
@@ -42,6 +43,7 @@ class Knowledge:
     """Every table of the rule base, rows in the order of their ids."""
 
     tool_materials: Mapping[str, ToolMaterial]
+    stock_sizes: Mapping[str, StockSize]
     sealers: Mapping[str, Sealer]
     releases: Mapping[str, Release]
     bagging: Mapping[str, Bagging]
@@ -64,9 +66,16 @@ class Knowledge:
                 return basis
         return "from-memory"
 
+    def stock_size(self, tool: str) -> StockSize | None:
+        """Return the size that a tool material is sold in, or None if cut to order."""
+        return next(
+            (row for row in self.stock_sizes.values() if tool in row.materials), None
+        )
+
 
 _TABLES: dict[str, type[Row]] = {
     "tool_materials": ToolMaterial,
+    "stock_sizes": StockSize,
     "sealers": Sealer,
     "releases": Release,
     "bagging": Bagging,

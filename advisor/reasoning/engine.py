@@ -111,7 +111,9 @@ class RecordingEngine(KnowledgeEngine):
             for name in asked.get(type(fact), frozenset()):
                 if name in origins:
                     ground = origins[name]
-                    found[ground.kind, ground.name] = ground
+                    key = (ground.kind, ground.name)
+                    # findings of one rule share its title: keep one, whatever came first
+                    found[key] = min(found.get(key, ground), ground, key=_rests_on)
         return tuple(found[key] for key in sorted(found))
 
     def _with_provenance(
@@ -148,6 +150,11 @@ class RecordingEngine(KnowledgeEngine):
                 formula=getattr(outcome, "formula", None),
             ),
         )
+
+
+def _rests_on(ground: Ground) -> str:
+    """Return the id of the conclusion a ground stands for, if it is one."""
+    return ground.conclusion.id if ground.conclusion else ""
 
 
 def _numbers(outcome: Outcome) -> dict[str, Any]:

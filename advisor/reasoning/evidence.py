@@ -4,7 +4,15 @@ from collections.abc import Mapping
 from typing import Any
 
 from advisor.job import Job, Table
-from advisor.knowledge.rows import Bagging, Figure, Release, Row, Sealer, ToolMaterial
+from advisor.knowledge.rows import (
+    Bagging,
+    Figure,
+    Release,
+    Row,
+    Sealer,
+    StockSize,
+    ToolMaterial,
+)
 from advisor.knowledge.tables import Knowledge
 from advisor.measures import Measure, in_sentence, sign
 from advisor.reasoning import facts
@@ -317,6 +325,7 @@ def tool_evidence(
         "breaks_out": "break-out" in row.constructions,
         "washes_out": "wash-out" in row.constructions,
         "owned": owned,
+        "standard_sizes": knowledge.stock_size(id) is not None,
     }
     figures = {
         "density": row.density.si,
@@ -330,6 +339,27 @@ def tool_evidence(
         "cycles": row.cycles.si,
     }
     return _option(facts.Tool, id, row, words, figures, knowledge, considered_for)
+
+
+def stock_piece_evidence(id: str, row: StockSize, knowledge: Knowledge) -> Evidence:
+    """Return the piece that a tool material is sold in as a fact."""
+    sizes = {
+        "length_m": row.length,
+        "width_m": row.width,
+        "thickness_m": row.thickness,
+        "joint_m": row.joint,
+    }
+    words = {"material": id, "piece": row.piece, "turning": row.turning}
+    return Evidence(
+        facts.StockPiece,
+        words | {name: figure.si for name, figure in sizes.items()},
+        {
+            name: table_ground(
+                knowledge, f"{name.removesuffix('_m')} of a {row.piece}", figure
+            )
+            for name, figure in sizes.items()
+        },
+    )
 
 
 def sealing_evidence(

@@ -156,6 +156,7 @@ class Tool(Fact):
     soft = _flag()
     brittle = _flag()
     owned = _flag()
+    standard_sizes = _flag()
     density = _number()
     expansion = _number()
     expansion_low = _number()
@@ -165,6 +166,18 @@ class Tool(Fact):
     compressive_strength_pa = _number()
     pore_size_m = _number()
     cycles = _number()
+
+
+class StockPiece(Fact):
+    """The piece that the chosen tool material is sold in."""
+
+    material = _word()
+    piece = _word()
+    turning = _word()
+    length_m = _number()
+    width_m = _number()
+    thickness_m = _number()
+    joint_m = _number()
 
 
 class Sealing(Fact):
@@ -263,6 +276,7 @@ FACTS: tuple[type[Fact], ...] = (
     Shop,
     Plate,
     Tool,
+    StockPiece,
     Sealing,
     Release,
     Bagging,
