@@ -125,7 +125,7 @@ def planned(advice: _Advice, ranked: list[Candidate]) -> Parts:
     steps = _ordered_steps(concluded, advice.knowledge)
     cautions = _cautions(advice, winner, steps)
     conditions = _conditions(winner, concluded)
-    of_tool = advice.tools[winner.pieces.tool_id].concluded
+    of_pieces = winner.judged.concluded
     of_route = winner.route_judged.concluded
     route = routes.route_record(winner, advice.pricer)
     route = route.model_copy(
@@ -142,7 +142,7 @@ def planned(advice: _Advice, ranked: list[Candidate]) -> Parts:
             for one in routes.best_of_each_tool(ranked)[1:]
         ),
         "options": (*_tool_options(advice), *_piece_options(advice, winner)),
-        "findings": _findings([*advice.needs, *of_tool, *of_route, *concluded]),
+        "findings": _findings([*advice.needs, *of_pieces, *of_route, *concluded]),
         "cautions": cautions,
         "steps": tuple(
             _step(n, step, advice.knowledge, cautions) for n, step in enumerate(steps, 1)

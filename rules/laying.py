@@ -3,7 +3,7 @@
 from advisor.calculations import consumables, laminate, volumes
 from advisor.knowledge.tables import limit
 from advisor.reasoning.conclusions import Caution, Finding, HoldPoint, Quantity, Step, Use
-from advisor.reasoning.expert import MATCH, NE, Rule, among
+from advisor.reasoning.expert import MATCH, Rule, among
 from advisor.reasoning.facts import (
     Activity,
     Bagging,
@@ -109,27 +109,6 @@ class LayingSteps:
             "In inside corners use two pieces that lap in the corner and slide home under "
             "the bag; over outside edges run plies whole.",
             does=("handles-prepreg",),
-        )
-
-    @Rule(
-        Part(shape="double-curvature"),
-        Laminate(weave=NE("unidirectional"), fibre=MATCH.fibre),
-    )
-    @advice(
-        id="STEP-545",
-        title="Drape from the middle, dart before it wrinkles",
-        reason=(
-            "Woven cloth shears over a double curve until its yarns lock; then it wrinkles."
-        ),
-        cites=("common-practice",),
-    )
-    def drape(self, fibre: str) -> Step:
-        return Step(
-            "lay-up",
-            "Start on the crown and work outward along the weave; warm by hand or to 40 "
-            "to 50 °C (104 to 122 °F) only. Where a fold starts, cut and lap it, darts "
-            "staggered 25 mm (1 in) from ply to ply.",
-            does=("handles-prepreg", "cuts-with-knife"),
         )
 
     @Rule(Tool(soft=True, name=MATCH.name), Part(shape=MATCH.shape))

@@ -157,6 +157,9 @@ class Release(Row):
     fluoropolymer: bool
     solvent: bool
     is_film: bool
+    film_thickness: Figure | None = None
+    modulus_cool: Figure | None = None
+    modulus_warm: Figure | None = None
     limit: Figure
     pulls: Figure
     effort: Figure

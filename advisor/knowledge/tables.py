@@ -135,6 +135,12 @@ def limit(name: str) -> float:
     return load_knowledge().limits[name].figure.si
 
 
+def limit_span(name: str) -> tuple[float, float]:
+    """Return the low and the high end of a threshold of ``limits.toml``, as `limit`."""
+    figure = load_knowledge().limits[name].figure
+    return figure.low_si, figure.high_si
+
+
 def _row(model: type[AnyRow], table: str, key: str, content: Any) -> AnyRow:
     try:
         return model.model_validate(content)

@@ -403,7 +403,19 @@ def release_evidence(
         "solvent": row.solvent,
         "is_film": row.is_film,
     }
-    figures = {"limit_c": row.limit.si, "pulls": row.pulls.si}
+    figures = {
+        "limit_c": row.limit.si,
+        "pulls": row.pulls.si,
+        "film_thickness_m": _value(row.film_thickness),
+    }
+    for name in ("modulus_cool", "modulus_warm"):
+        modulus: Figure | None = getattr(row, name)
+        if modulus is not None:
+            figures |= {
+                f"{name}_pa": modulus.si,
+                f"{name}_low_pa": modulus.low_si,
+                f"{name}_high_pa": modulus.high_si,
+            }
     return _option(facts.Release, id, row, words, figures, knowledge, considered_for)
 
 

@@ -215,6 +215,13 @@ class Release(Fact):
     solvent = _flag()
     is_film = _flag()
     limit_c = _number()
+    film_thickness_m = _number()
+    modulus_cool_pa = _number()
+    modulus_cool_low_pa = _number()
+    modulus_cool_high_pa = _number()
+    modulus_warm_pa = _number()
+    modulus_warm_low_pa = _number()
+    modulus_warm_high_pa = _number()
     pulls = _number()
 
 
