@@ -382,6 +382,7 @@ def sealing_evidence(
         "limit_baked_c": row.limit_baked.si,
         "fills_pores_to_m": row.fills_pores_to.si,
         "build_m": row.build.si,
+        "build_low_m": row.build.low_si,
         "effort_h_m2": row.effort.si,
         "parts_on_porous": row.parts_on_porous.si,
     }

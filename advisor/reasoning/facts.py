@@ -196,6 +196,7 @@ class Sealing(Fact):
     limit_baked_c = _number()
     fills_pores_to_m = _number()
     build_m = _number()
+    build_low_m = _number()
     effort_h_m2 = _number()
     parts_on_porous = _number()
     layers = _words()

@@ -13,7 +13,6 @@ from advisor.calculations.film import (
     gaussian_curvature_per_m2,
     strip_width_m,
 )
-from advisor.calculations.gores import cone_sector_deg
 
 
 @pytest.fixture(scope="module")
@@ -77,17 +76,6 @@ def test_edge_of_a_strip_is_short_by_the_strain_of_the_mesh_s_section(ball):
     assert edge_strain(0.4, 4.0) == pytest.approx(strain, abs=5e-4)
     assert strip_width_m(4.0, min(0.05, 1.0 - math.cos(0.3))) == pytest.approx(
         0.3, rel=0.01
-    )
-
-
-@pytest.mark.published("trimesh-curvature", at="vertex_defects at the tip of a cone")
-def test_sector_of_a_cone_is_what_the_tip_of_the_mesh_is_not_short_of():
-    half = math.asin(0.447214)
-    cone = trimesh.creation.cone(radius=math.tan(half), height=1.0, sections=2048)
-    tip = int(np.argmax(cone.vertices[:, 2]))
-    sector = 2.0 * math.pi - cone.vertex_defects[tip]
-    assert math.radians(cone_sector_deg(math.degrees(half))) == pytest.approx(
-        sector, abs=1e-4
     )
 
 
