@@ -283,10 +283,9 @@ def _with_sources(conclusion: Conclusion, sources: Iterable[str]) -> Conclusion:
 
 def _limit_sentence(agent: str, advice: _Advice) -> str:
     """Return the exposure limit of the shop's jurisdiction, or the lowest one held."""
-    rows = [row for row in advice.knowledge.exposure_limits.values() if row.agent == agent]
     here = advice.shop.rates.jurisdiction
-    own = [row for row in rows if row.jurisdiction == here]
-    row = min(own or rows, key=lambda one: (one.limit.si, one.jurisdiction))
+    row = advice.knowledge.exposure_limit(agent, here)
+    own = row.jurisdiction == here
     place = "this jurisdiction" if here == "unknown" else _place(here)
     whose = (
         f"Limit for {place}" if own else f"No limit is held for {place}; the lowest held"

@@ -15,6 +15,7 @@ OvenLimit = Annotated[Measure, In("degC", 40, 500)]
 Load = Annotated[Measure, In("kg", 1, 100_000)]
 Altitude = Annotated[Measure, In("m", -430, 5_000)]
 VacuumReading = Annotated[Measure, In("mbar", 100, 1_100)]
+AirChanges = Annotated[float, Field(gt=0, le=200, allow_inf_nan=False)]
 PumpFlow = Annotated[Measure, In("m**3/h", 0.1, 1_000)]
 
 Jurisdiction = Literal[
@@ -81,6 +82,9 @@ class Dust(Table):
     )
     wet_cutting: bool = Field(False, description="can cut wet and dry the block afterwards")
     respirators: bool = Field(False, description="fitted respirators under a programme")
+    air_changes: AirChanges = Field(
+        1.0, description="changes of the cutting room's air in an hour"
+    )
 
 
 class Vacuum(Table):

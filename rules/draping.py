@@ -22,11 +22,13 @@ JUDGEMENTS: dict[drape.Outcome, Judgement] = {
 WORDS: dict[drape.Outcome, str] = {
     "drapes": "No dart is planned; if a fold starts, the ply was not started square.",
     "darts advised": (
-        "Plan a dart at each corner and cut it where a fold starts, lapped, not butted."
+        "Plan a dart at each corner and cut it where a fold starts, lapped, not butted; "
+        "darts staggered {dart_stagger:length} from ply to ply."
     ),
     "darts needed": (
         "Cut each ply with a dart at every corner, or in two pieces lapped on the crown's "
-        "middle line: uncut it will wrinkle."
+        "middle line, staggered {dart_stagger:length} from ply to ply: uncut it will "
+        "wrinkle."
     ),
 }
 
@@ -90,8 +92,7 @@ class Draping:
             Step(
                 "lay-up",
                 "Start on the crown and work outward along the weave; warm by hand or to "
-                "40 to 50 °C (104 to 122 °F) only. " + WORDS[outcome] + " Darts staggered "
-                "{dart_stagger:length} from ply to ply.",
+                "40 to 50 °C (104 to 122 °F) only. " + WORDS[outcome],
                 does=("handles-prepreg", "cuts-with-knife"),
                 quantities=(Quantity("Shear at the rim, on the bias", shear, "deg"),),
                 hold_point=None

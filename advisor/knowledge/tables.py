@@ -66,6 +66,12 @@ class Knowledge:
                 return basis
         return "from-memory"
 
+    def exposure_limit(self, agent: str, jurisdiction: str) -> ExposureLimit:
+        """Return the limit of a jurisdiction, or the lowest one held where it has none."""
+        rows = [row for row in self.exposure_limits.values() if row.agent == agent]
+        own = [row for row in rows if row.jurisdiction == jurisdiction]
+        return min(own or rows, key=lambda one: (one.limit.si, one.jurisdiction))
+
     def stock_size(self, tool: str) -> StockSize | None:
         """Return the size that a tool material is sold in, or None if cut to order."""
         return next(

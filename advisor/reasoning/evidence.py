@@ -196,7 +196,11 @@ def shop_evidence(shop: Shop) -> list[Evidence]:
     """Return everything the shop says of itself, one fact for each plate it owns."""
     groups = [
         ("making", shop.making, _same("machining", "printer", "metal_machining")),
-        ("dust", shop.dust, _same("extraction", "wet_cutting", "respirators")),
+        (
+            "dust",
+            shop.dust,
+            _same("extraction", "wet_cutting", "respirators", "air_changes"),
+        ),
         (
             "vacuum",
             shop.vacuum,

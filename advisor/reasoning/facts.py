@@ -117,6 +117,7 @@ class Shop(Fact):
     extraction = _word()
     wet_cutting = _flag()
     respirators = _flag()
+    air_changes = _number()
     pump = _flag()
     vacuum_reading_pa = _number()
     pump_flow = _number()
