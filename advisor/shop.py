@@ -48,6 +48,16 @@ class Oven(Table):
     height: PartSize | None = Field(
         None, description="inside, mm", json_schema_extra=absent("fit was not checked")
     )
+    door_width: PartSize | None = Field(
+        None,
+        description="clear opening of the door, mm",
+        json_schema_extra=absent("a door as wide as the inside was taken"),
+    )
+    door_height: PartSize | None = Field(
+        None,
+        description="clear opening of the door, mm",
+        json_schema_extra=absent("a door as high as the inside was taken"),
+    )
     limit: OvenLimit | None = Field(
         None,
         description="highest temperature, degC",

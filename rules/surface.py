@@ -97,9 +97,9 @@ class FaceSteps:
         id="STEP-234",
         title="Sand through every grit",
         reason=(
-            "A grit takes out the scratches of the one before only if its grain is not more "
-            "than {grit_step:number} times finer; a skipped grit comes back under paint or "
-            "polish."
+            "A grit takes out the scratches of the one before only if its grain is no more "
+            "than {grit_step:number} times finer; a skipped grit comes back under paint "
+            "or polish."
         ),
         cites=("grit-size-page", "belt-roughness-page", "memory-grit-standard"),
         limits=("grit_first", "grit_any", "grit_filled", "grit_polished", "grit_step"),

@@ -230,6 +230,8 @@ def shop_evidence(shop: Shop) -> list[Evidence]:
             "length_m": "length",
             "width_m": "width",
             "height_m": "height",
+            "door_width_m": "door_width",
+            "door_height_m": "door_height",
             "limit_c": "limit",
             "shelf_load_kg": "shelf_load",
             "over_temperature_trip": "over_temperature_trip",
@@ -237,7 +239,25 @@ def shop_evidence(shop: Shop) -> list[Evidence]:
         },
     )
     plates = [_plate(item) for item in shop.stock if item.kind == "plate"]
-    return [Evidence(facts.Shop, values, origins), oven, *plates]
+    return [Evidence(facts.Shop, values, origins), _with_door(oven), *plates]
+
+
+def _with_door(oven: Evidence) -> Evidence:
+    """Take a door as large as the inside where the shop gives the oven's size alone."""
+    values, origins = dict(oven.values), dict(oven.origins)
+    if not {"length_m", "width_m", "height_m"} <= set(values):
+        return oven
+    inside = {
+        "door_width_m": max(values["length_m"], values["width_m"]),
+        "door_height_m": values["height_m"],
+    }
+    for name, size in inside.items():
+        if name not in values:
+            values[name] = size
+            key = name.removesuffix("_m")
+            said = f"{1000 * size:g} mm, as the inside"
+            origins[name] = Ground(kind="assumption", name=f"shop oven.{key}", value=said)
+    return Evidence(oven.kind, values, origins)
 
 
 def _plate(item: StockItem) -> Evidence:

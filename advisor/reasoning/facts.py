@@ -102,6 +102,8 @@ class Oven(Fact):
     length_m = _number()
     width_m = _number()
     height_m = _number()
+    door_width_m = _number()
+    door_height_m = _number()
     limit_c = _number()
     shelf_load_kg = _number()
     over_temperature_trip = _flag()
