@@ -93,38 +93,6 @@ class MakingSteps:
         )
 
     @Rule(
-        Tool(
-            owned=False,
-            standard_sizes=False,
-            name=MATCH.name,
-            form=MATCH.form & among("block", "board", "sheet", "core"),
-        ),
-        Route(tools=MATCH.tools),
-    )
-    @advice(
-        id="STEP-110",
-        title="Read the sheet of the stock, and order one lot",
-        reason=(
-            "Grades under one name differ in strength, expansion and heat; the sheet of "
-            "the lot decides, not this plan."
-        ),
-        cites=("polish-block-maker-en-771-4", "memory-tooling-board-sheets"),
-    )
-    def order_stock(self, name: str, form: str, tools: int) -> Step:
-        return Step(
-            "make-tool",
-            "Order {name} for {tools} tool(s) from one lot; ask for density, strength, "
-            "expansion, highest temperature and the safety data sheet. Refuse cracked or "
-            "wet stock.",
-            does=("lifts",),
-            hold_point=HoldPoint(
-                "Sheet read: expansion and heat limit as planned",
-                "within the ranges of this plan, else plan again",
-                "lot number, expansion, limit",
-            ),
-        )
-
-    @Rule(
         Tool(owned=False, drying="bake-dry", dust=NE("wood"), name=MATCH.name),
         Found(key="tool-temperature", value=MATCH.hot),
     )
@@ -190,39 +158,6 @@ class MakingSteps:
             "plus 10 °C (18 °F) or the board's own limit, whichever is lower, cool "
             "slowly, then finish.",
             does=("heats", "cuts-tool"),
-        )
-
-    @Rule(
-        Tool(
-            owned=False,
-            standard_sizes=False,
-            joint=among("bonded-blocks", "laminated-boards"),
-            name=MATCH.name,
-        ),
-        Found(key="tool-temperature", value=MATCH.hot),
-    )
-    @advice(
-        id="STEP-140",
-        title="Bond the blank with a joint that outlives the cure",
-        reason=(
-            "A joint weaker or softer than the block at {hot:temperature} opens, leaks "
-            "and shows; one that is harder stands proud after sanding."
-        ),
-        cites=("bond-tests-nepal", "common-practice"),
-    )
-    def bond_blank(self, name: str, hot: float) -> Step:
-        return Step(
-            "make-tool",
-            "Dust off, spread the adhesive over the whole joint, clamp square. "
-            "Room-temperature epoxy holds to about 60 °C (140 °F), tooling epoxy "
-            "post-cured to about 120 °C (248 °F), thin-bed mortar more but it leaks. Keep "
-            "joints 10 mm (0.4 in) below the face or skim over all of it.",
-            does=("mixes-resin", "lifts"),
-            hold_point=HoldPoint(
-                "Joint full and cured",
-                "squeeze-out all round, no gap to a 0.1 mm (4 mil) feeler",
-                "adhesive, batch",
-            ),
         )
 
     @Rule(Tool(owned=False, needs_pattern=True, name=MATCH.name))
