@@ -166,6 +166,7 @@ class In:
 
 THIN = "\u202f"  # narrow no-break space: between a number and its unit
 MINUS = "\u2212"
+JOIN = "\u2060"  # word joiner: no line break after the stroke of kg/m³
 
 
 def _digits(value: float, significant: int = 3) -> str:
@@ -180,9 +181,13 @@ def _digits(value: float, significant: int = 3) -> str:
 def _pair(si: float, unit: str, metric: str, customary: str) -> str:
     left, right = _convert(si, unit, metric), _convert(si, unit, customary)
     return (
-        f"{_digits(left)}{THIN}{_SIGNS.get(metric, metric)} "
-        f"({_digits(right)}{THIN}{_SIGNS.get(customary, customary)})"
+        f"{_digits(left)}{THIN}{_joined(metric)} "
+        f"({_digits(right)}{THIN}{_joined(customary)})"
     )
+
+
+def _joined(unit: str) -> str:
+    return sign(unit).replace("/", f"/{JOIN}")
 
 
 _SIGNS = {
