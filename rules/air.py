@@ -234,7 +234,7 @@ class SolventAir:
         Found(key="tool-temperature", value=MATCH.hot),
     )
     @advice(
-        id="AIR-110",
+        id="STEP-449",
         title="Put nothing wet in the oven",
         reason=(
             "{value:grams} of solvent left on the tool, were it acetone, fills the closed "
@@ -252,7 +252,7 @@ class SolventAir:
         width: float,
         height: float,
         hot: float,
-    ) -> list[Finding | Condition]:
+    ) -> list[Finding | Step]:
         most = ventilation.largest_liquid_in_closed_oven_kg(
             length * width * height, MOLAR_MASS, LOWER_LIMIT, hot
         )
@@ -264,10 +264,34 @@ class SolventAir:
             "0.25 LEL · V · p · M / (R T), over 1.4 from 120 °C",
             judgement="watch",
         )
-        condition = Condition(
-            "Release, cleaner and rags are dry before the oven is loaded, and the load is "
-            "within the solvent rating of the oven's plate; an oven without one takes no "
-            "solvent at all.",
-            "flash-off times on the record; plate read",
+        step = Step(
+            "release",
+            "Check that release, cleaner, cloths and coat are dry before the oven is "
+            "loaded, and that the load is within the solvent rating of the oven's plate; "
+            "an oven without one takes no solvent at all. " + ESTIMATE,
+            does=("uses-solvent",),
+            quantities=(
+                Quantity("Enough for a quarter of the fire limit, no allowance", most, "g"),
+            ),
+            hold_point=HoldPoint(
+                "Nothing wet in the load", "dry, odour-free, no cloth left in", "plate read"
+            ),
         )
-        return [finding, condition]
+        return [finding, step]
+
+    @Rule(Release(solvent=True, name=MATCH.release), Oven(kind="home-built"))
+    @advice(
+        id="AIR-110",
+        title="Take no solvent to a home-built oven",
+        reason=(
+            "{release} gives off solvent, and a home-built oven has no solvent rating, no "
+            "purge and no proven exhaust."
+        ),
+        cites=("fire-code-oven-classes", "nfpa-86-notes"),
+    )
+    def no_solvent_rating(self, release: str) -> Condition:
+        return Condition(
+            "Nothing that is wet or smells of solvent goes into this oven; its exhaust "
+            "leads outdoors and runs from before the load goes in.",
+            "exhaust shown with smoke; local fire authority or insurer asked",
+        )
