@@ -21,6 +21,7 @@ from advisor.reasoning.evidence import (
     release_evidence,
     sealing_evidence,
     shop_evidence,
+    stock_piece_evidence,
     tool_evidence,
 )
 from advisor.reasoning.provenance import Conclusion, resting_on
@@ -301,6 +302,12 @@ class _Advice:
             self.bagging_facts[bag],
         ]
 
+    def _stock_piece(self, one: Candidate) -> list[Evidence]:
+        """Return the piece that the tool's stock is sold in, if it is sold in sizes."""
+        tool = one.pieces.tool_id
+        row = self.knowledge.stock_size(tool)
+        return [stock_piece_evidence(tool, row, self.knowledge)] if row else []
+
     @cached_property
     def first_because(self) -> Conclusion:
         """Why the first route came first."""
@@ -313,6 +320,7 @@ class _Advice:
         return [
             *self.context,
             *(chosen(piece, because) for piece in self._pieces(one)),
+            *self._stock_piece(one),
             routes.route_evidence(one, self.knowledge, self.pricer),
         ]
 

@@ -126,7 +126,7 @@ def planned(advice: _Advice, ranked: list[Candidate]) -> Parts:
     steps = _ordered_steps(concluded, advice.knowledge)
     cautions = _cautions(advice, winner, steps)
     conditions = _conditions(winner, concluded)
-    of_tool = advice.tools[winner.pieces.tool_id].concluded
+    of_pieces = winner.judged.concluded
     of_route = winner.route_judged.concluded
     route = routes.route_record(winner, advice.pricer)
     route = route.model_copy(
@@ -143,7 +143,7 @@ def planned(advice: _Advice, ranked: list[Candidate]) -> Parts:
             for one in routes.alternatives(ranked, advice.job.budget.priority)
         ),
         "options": (*_tool_options(advice), *_piece_options(advice, winner)),
-        "findings": _findings([*advice.needs, *of_tool, *of_route, *concluded]),
+        "findings": _findings([*advice.needs, *of_pieces, *of_route, *concluded]),
         "cautions": cautions,
         "steps": tuple(
             _step(n, step, advice.knowledge, cautions) for n, step in enumerate(steps, 1)
@@ -257,7 +257,8 @@ def _cautions(
         activities = {outcome.activity for outcome in outcomes}
         agents = sorted({outcome.agent for outcome in outcomes if outcome.agent})
         row = advice.knowledge.cautions[hazard]
-        limits = [_exposure_limit(agent, advice) for agent in agents]
+        here = advice.shop.rates.jurisdiction
+        limits = [advice.knowledge.exposure_limit(agent, here) for agent in agents]
         records.append(
             CautionRecord(
                 id=hazard,
@@ -302,13 +303,6 @@ def _with_limits(
             "basis": weakest([conclusion.basis, *bases]),
         }
     )
-
-
-def _exposure_limit(agent: str, advice: _Advice) -> ExposureLimit:
-    """Return the exposure limit of the shop's jurisdiction, or the lowest one held."""
-    rows = [row for row in advice.knowledge.exposure_limits.values() if row.agent == agent]
-    here = [row for row in rows if row.jurisdiction == advice.shop.rates.jurisdiction]
-    return min(here or rows, key=lambda one: (one.limit.si, one.jurisdiction))
 
 
 def _limit_sentence(row: ExposureLimit, advice: _Advice) -> str:

@@ -1,10 +1,11 @@
 """What a route costs: the calculations fed with the job, the shop and the price table."""
 
+import math
 from dataclasses import dataclass
 from functools import cached_property
 from typing import Literal
 
-from advisor.calculations import consumables, cost, labour, volumes
+from advisor.calculations import blanks, consumables, cost, labour, volumes
 from advisor.job import Job
 from advisor.knowledge.rows import Bagging, Construction, Release, Sealer, ToolMaterial
 from advisor.knowledge.tables import Knowledge
@@ -135,6 +136,7 @@ class Pricer:
         self.knowledge = knowledge
         self.plies = job.laminate.plies
         self.parts = job.run.parts or 1
+        self._bought: dict[tuple[str, volumes.BlankSize], float] = {}
         self._geometries: dict[tuple[float, float], Geometry] = {}
 
     def price(self, pieces: Pieces) -> RouteCost:
@@ -159,6 +161,17 @@ class Pricer:
             lines=tuple(line for line in lines if line.amount > 0),
             lead_time_h=self._lead_time_h(pieces),
         )
+
+    def cheaper_from(
+        self, one: "Pieces", dearer: RouteCost, other: "Pieces", cheaper: RouteCost
+    ) -> int | None:
+        """Return the run from which on the dearer of two routes costs no more."""
+        found = cost.break_even_parts(
+            cost.Route(0.0, cheaper.tool_cost, other.parts_per_tool, cheaper.part_cost),
+            cost.Route(0.0, dearer.tool_cost, one.parts_per_tool, dearer.part_cost),
+            int(self._limit("break_even_horizon")),
+        )
+        return found.lasting
 
     def geometry(self, pieces: Pieces) -> Geometry:
         """Return the sizes of a route's tool."""
@@ -245,17 +258,37 @@ class Pricer:
         price = self._price(f"tool-{pieces.tool_id}", end)
         if pieces.tool.form == "laminate":
             return price * geometry.sealed_m2 + self._pattern_material(end)
-        litres = 1000 * geometry.blank.volume_m3
+        litres = 1000 * self.bought_m3(pieces.tool_id, geometry.blank)
         if pieces.tool.form == "printed":
             return price * 1000 * geometry.body_m3 * self._limit("printed_fill", end)
         if pieces.tool.form == "cast":
             return price * 1000 * geometry.body_m3 + self._pattern_material(end)
         return price * litres
 
+    def bought_m3(self, tool: str, blank: volumes.BlankSize) -> float:
+        """Return the volume of whole blocks or sheets bought, or of the blank itself."""
+        key = (tool, blank)
+        if key not in self._bought:
+            self._bought[key] = self._whole_pieces_m3(tool, blank)
+        return self._bought[key]
+
+    def _whole_pieces_m3(self, tool: str, blank: volumes.BlankSize) -> float:
+        size = self.knowledge.stock_size(tool)
+        if size is None:
+            return blank.volume_m3
+        piece = (size.length.si, size.width.si, size.thickness.si)
+        made = blanks.blank_yield(
+            (blank.length_m, blank.width_m, blank.height_m),
+            piece,
+            size.turning,
+            size.joint.si,
+        )
+        return made.pieces * math.prod(piece)
+
     def _pattern_material(self, end: End) -> float:
         mdf = self.knowledge.tool_materials["mdf"]
         pattern = self.geometry_for(mdf, self._limit("laminate_tool_margin"))
-        board = self._price("tool-mdf", end) * 1000 * pattern.blank.volume_m3
+        board = self._price("tool-mdf", end) * 1000 * self.bought_m3("mdf", pattern.blank)
         return board + self._price("sealer-epoxy-fairing", end) * pattern.sealed_m2
 
     # ------------------------------------------------------------------ each part

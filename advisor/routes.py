@@ -158,8 +158,22 @@ def alternatives(ranked: Sequence[Candidate], priority: str) -> list[Candidate]:
     return [one for one in best_of_each_tool(by_merit) if one.pieces.tool_id != winner]
 
 
-def lost_because(one: Candidate, winner: Candidate, currency: str) -> str:
-    """Say in one sentence why a standing route is not the plan."""
+def lost_because(one: Candidate, winner: Candidate, pricer: Pricer) -> str:
+    """Say why a standing route is not the plan, and for what run it would be cheaper."""
+    why = _why_it_lost(one, winner, pricer.shop.rates.currency)
+    return f"{why} {_break_even(one, winner, pricer)}".strip()
+
+
+def _break_even(one: Candidate, winner: Candidate, pricer: Pricer) -> str:
+    """Say from which run on the dearer of two routes becomes the cheaper."""
+    if one.cost.total > winner.cost.total:
+        parts = pricer.cheaper_from(one.pieces, one.cost, winner.pieces, winner.cost)
+        return f"It is cheaper from {parts} parts on." if parts else ""
+    parts = pricer.cheaper_from(winner.pieces, winner.cost, one.pieces, one.cost)
+    return f"The plan is cheaper from {parts} parts on." if parts else ""
+
+
+def _why_it_lost(one: Candidate, winner: Candidate, currency: str) -> str:
     if one.kept < winner.kept:
         return _without_the_proposal(one, winner, currency)
     if one.doubts and not winner.doubts:
@@ -247,7 +261,7 @@ def route_record(one: Candidate, pricer: Pricer) -> RouteRecord:
 
 def alternative(one: Candidate, winner: Candidate, pricer: Pricer) -> Alternative:
     """Return a standing route that lost, as the plan prints it."""
-    reason = lost_because(one, winner, pricer.shop.rates.currency)
+    reason = lost_because(one, winner, pricer)
     return Alternative(**_fields(one, pricer), lost_because=reason)
 
 

@@ -17,6 +17,7 @@ Altitude = Annotated[Measure, In("m", -430, 5_000)]
 VacuumReading = Annotated[Measure, In("mbar", 100, 1_100)]
 Humidity = Annotated[Measure, In("1", 0.01, 1)]
 ScaleStep = Annotated[Measure, In("g", 0.1, 5_000)]
+AirChanges = Annotated[float, Field(gt=0, le=200, allow_inf_nan=False)]
 PumpFlow = Annotated[Measure, In("m**3/h", 0.1, 1_000)]
 
 Jurisdiction = Literal[
@@ -48,6 +49,16 @@ class Oven(Table):
     )
     height: PartSize | None = Field(
         None, description="inside, mm", json_schema_extra=absent("fit was not checked")
+    )
+    door_width: PartSize | None = Field(
+        None,
+        description="clear opening of the door, mm",
+        json_schema_extra=absent("a door as wide as the inside was taken"),
+    )
+    door_height: PartSize | None = Field(
+        None,
+        description="clear opening of the door, mm",
+        json_schema_extra=absent("a door as high as the inside was taken"),
     )
     limit: OvenLimit | None = Field(
         None,
@@ -83,6 +94,9 @@ class Dust(Table):
     )
     wet_cutting: bool = Field(False, description="can cut wet and dry the block afterwards")
     respirators: bool = Field(False, description="fitted respirators under a programme")
+    air_changes: AirChanges = Field(
+        1.0, description="changes of the cutting room's air in an hour"
+    )
 
 
 class Room(Table):

@@ -209,6 +209,28 @@ class Weight:
 
     @Rule(
         Found(key="lifting-index", value=MATCH.index & GT(1.0)),
+        Shop(hoist=False, people=MATCH.people & GT(1)),
+    )
+    @advice(
+        id="LIFT-045",
+        title="Treat a lift by several as a lift to be assessed",
+        reason=(
+            "The heaviest lift is {index:number} times what one person should lift and "
+            "{people} people are at hand; hands on one block never share its weight "
+            "evenly, and the lifting equation says nothing of teams."
+        ),
+        cites=("lifting-equation", "common-practice"),
+    )
+    def team_lift(self, index: float, people: int) -> Condition:
+        return Condition(
+            "Where a lift by two or more cannot be avoided, a competent person has looked "
+            "at it: a handhold for each, one who calls, people of like height, a way that "
+            "is clear and a place to set down half-way; never hot.",
+            "lift tried with an empty frame; names on the record",
+        )
+
+    @Rule(
+        Found(key="lifting-index", value=MATCH.index & GT(1.0)),
         Shop(hoist=False, people=MATCH.people),
     )
     @advice(

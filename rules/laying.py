@@ -5,7 +5,7 @@ import math
 from advisor.calculations import consumables, laminate, volumes
 from advisor.knowledge.tables import limit
 from advisor.reasoning.conclusions import Caution, Finding, HoldPoint, Quantity, Step, Use
-from advisor.reasoning.expert import MATCH, NE, Rule, among
+from advisor.reasoning.expert import MATCH, Rule, among
 from advisor.reasoning.facts import (
     Activity,
     Bagging,
@@ -25,6 +25,14 @@ PLEATS = limit("bag_allowance")
 AROUND = limit("envelope_margin")
 OFFCUT = limit("offcut_share")
 PLY_STOP = limit("ply_stop")
+
+
+def for_the_run(item: str, each: float, unit: str, allowance: str, parts: int) -> list[Use]:
+    """Return what one part takes, and what all parts take if there are several."""
+    uses = [Use(f"{item}, each part", each, unit, allowance)]
+    if parts > 1:
+        uses.append(Use(f"{item}, all {parts} parts", parts * each, unit, allowance))
+    return uses
 
 
 class LayingSteps:
@@ -114,27 +122,6 @@ class LayingSteps:
             does=("handles-prepreg",),
         )
 
-    @Rule(
-        Part(shape="double-curvature"),
-        Laminate(weave=NE("unidirectional"), fibre=MATCH.fibre),
-    )
-    @advice(
-        id="STEP-545",
-        title="Drape from the middle, dart before it wrinkles",
-        reason=(
-            "Woven cloth shears over a double curve until its yarns lock; then it wrinkles."
-        ),
-        cites=("common-practice",),
-    )
-    def drape(self, fibre: str) -> Step:
-        return Step(
-            "lay-up",
-            "Start on the crown and work outward along the weave; warm by hand or to 40 "
-            "to 50 °C (104 to 122 °F) only. Where a fold starts, cut and lap it, darts "
-            "staggered 25 mm (1 in) from ply to ply.",
-            does=("handles-prepreg", "cuts-with-knife"),
-        )
-
     @Rule(Tool(soft=True, name=MATCH.name), Part(shape=MATCH.shape))
     @advice(
         id="STEP-550",
@@ -205,24 +192,24 @@ class ThingsToPull:
     @Rule(
         Found(key="face-area", value=MATCH.area),
         Laminate(plies=MATCH.plies, areal_weight=MATCH.areal, resin_content=MATCH.resin),
+        Run(parts=MATCH.parts),
     )
     @advice(
         id="USE-010",
-        title="Pull prepreg for one part",
-        reason="{plies} plies over {area:area}, {offcut_share:percent} more for offcut.",
+        title="Pull prepreg for one part, order it for the run",
+        reason=(
+            "{plies} plies over {area:area}, {offcut_share:percent} more for offcut; "
+            "{parts} part(s) are wanted, and spoiled ones come on top."
+        ),
         limits=("offcut_share",),
     )
     def use_prepreg(
-        self, area: float, plies: int, areal: float, resin: float
+        self, area: float, plies: int, areal: float, resin: float, parts: int
     ) -> list[Use | Finding]:
         mass = laminate.laminate_mass_kg(area, plies, areal, resin)
+        bought = area * plies * (1 + OFFCUT)
         return [
-            Use(
-                "Prepreg, each part",
-                area * plies * (1 + OFFCUT),
-                "m**2",
-                "{offcut_share:percent} offcut",
-            ),
+            *for_the_run("Prepreg", bought, "m**2", "{offcut_share:percent} offcut", parts),
             Finding(
                 "part-mass", "Part, cured", mass, "kg", "A · n · FAW / (1 − Wr), no bleed"
             ),
@@ -233,13 +220,14 @@ class ThingsToPull:
         Part(length_m=MATCH.length, width_m=MATCH.width, depth_m=MATCH.depth),
         Bagging(all_round=MATCH.all_round, margin_m=MATCH.margin),
         Tool(form=MATCH.form),
+        Run(parts=MATCH.parts),
     )
     @advice(
         id="USE-020",
-        title="Pull bagging for one part",
+        title="Pull bagging for one part, order it for the run",
         reason=(
             "Developed area of what lies under the bag, with {bag_allowance:percent} for "
-            "pleats."
+            "pleats; {parts} part(s) are wanted, and each takes a new bag."
         ),
         limits=("bag_allowance", "base_thickness", "envelope_margin"),
     )
@@ -252,6 +240,7 @@ class ThingsToPull:
         all_round: bool,
         margin: float,
         form: str,
+        parts: int,
     ) -> list[Use]:
         height = depth + (0.0 if form in ("laminate", "plate") else BASE)
         if all_round:
@@ -263,17 +252,18 @@ class ThingsToPull:
             need = consumables.surface_bag_materials(
                 length, width, height, margin, area, PLEATS, ports=2
             )
-        return [
-            Use("Bag film, each part", need.bag_area_m2, "m**2", "pleats included"),
-            Use("Sealant tape, each part", need.tape_length_m, "m", "two ports and pleats"),
-            Use("Breather, each part", need.breather_area_m2, "m**2", "laps included"),
-            Use(
-                "Release film over the plies, each part",
+        pulled = (
+            ("Bag film", need.bag_area_m2, "m**2", "pleats included"),
+            ("Sealant tape", need.tape_length_m, "m", "two ports and pleats"),
+            ("Breather", need.breather_area_m2, "m**2", "laps included"),
+            (
+                "Release film over the plies",
                 need.release_area_m2,
                 "m**2",
                 "laps included",
             ),
-        ]
+        )
+        return [use for one in pulled for use in for_the_run(*one, parts)]
 
     @Rule(
         Run(parts=MATCH.parts),

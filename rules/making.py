@@ -155,6 +155,7 @@ class StockSteps:
     @Rule(
         Tool(
             owned=False,
+            standard_sizes=False,
             name=MATCH.name,
             form=MATCH.form & among("block", "board", "sheet", "core"),
         ),
@@ -185,7 +186,10 @@ class StockSteps:
 
     @Rule(
         Tool(
-            owned=False, joint=among("bonded-blocks", "laminated-boards"), name=MATCH.name
+            owned=False,
+            standard_sizes=False,
+            joint=among("bonded-blocks", "laminated-boards"),
+            name=MATCH.name,
         ),
         Found(key="tool-temperature", value=MATCH.hot),
     )

@@ -1,12 +1,11 @@
 """The oven: whether it may be used and is big and hot enough, and its cautions."""
 
 from advisor.knowledge.tables import limit
-from advisor.reasoning.conclusions import Caution, Condition, Doubtful, Refusal, RuledOut
+from advisor.reasoning.conclusions import Caution, Condition, Doubtful, Refusal
 from advisor.reasoning.expert import MATCH, NE, TEST, Rule, among
-from advisor.reasoning.facts import Activity, Bagging, Cure, Found, Oven, Part, Tool
+from advisor.reasoning.facts import Activity, Bagging, Cure, Found, Oven, Part
 from advisor.reasoning.rulebook import advice
 
-BASE = limit("base_thickness")
 MAP_MARGIN = limit("oven_margin")
 
 
@@ -23,24 +22,7 @@ def part_is_larger(
     return any(x > y for x, y in zip(sorted(part), sorted(oven), strict=True))
 
 
-def tool_is_larger(
-    oven_length: float,
-    oven_width: float,
-    oven_height: float,
-    length: float,
-    width: float,
-    depth: float,
-    margin: float,
-    form: str,
-) -> bool:
-    """Return whether the tool with its margin, lying flat, is larger than the oven."""
-    floor, tool = (oven_length, oven_width), (length + 2 * margin, width + 2 * margin)
-    height = depth + (0.0 if form in ("laminate", "plate") else BASE)
-    too_wide = any(x > y for x, y in zip(sorted(tool), sorted(floor), strict=True))
-    return too_wide or height > oven_height
-
-
-class OvenFit:
+class PartFit:
     """What stops the job in this oven."""
 
     stage = "needs"
@@ -111,45 +93,6 @@ class OvenFit:
         )
 
 
-class ToolFit:
-    """Whether the tool with its margin goes into the oven."""
-
-    stage = "bagging"
-
-    @Rule(
-        Oven(
-            length_m=MATCH.oven_length, width_m=MATCH.oven_width, height_m=MATCH.oven_height
-        ),
-        Part(length_m=MATCH.length, width_m=MATCH.width, depth_m=MATCH.depth),
-        Bagging(margin_m=MATCH.margin, name=MATCH.bag),
-        Tool(name=MATCH.name, form=MATCH.form),
-        TEST(tool_is_larger),
-    )
-    @advice(
-        id="OVEN-050",
-        title="Fit tool and bag margin in the oven",
-        reason=(
-            "{name} with {margin:length} of margin for {bag} does not lie flat in an oven "
-            "of {oven_length:length} by {oven_width:length} by {oven_height:length}."
-        ),
-        limits=("base_thickness",),
-    )
-    def tool_too_big(
-        self,
-        oven_length: float,
-        oven_width: float,
-        oven_height: float,
-        length: float,
-        width: float,
-        depth: float,
-        margin: float,
-        bag: str,
-        name: str,
-        form: str,
-    ) -> RuledOut:
-        return RuledOut("a larger oven, or a bag with less margin")
-
-
 class OvenConditions:
     """What must be in place before heat goes on."""
 
@@ -206,23 +149,6 @@ class OvenConditions:
             "The burner stands outside the heated and occupied space with its own flue, "
             "and a carbon monoxide alarm is fitted.",
             "check by a licensed fitter",
-        )
-
-    @Rule(
-        Oven(shelf_load_kg=MATCH.shelf),
-        Found(key="tool-mass", value=MATCH.mass),
-        Tool(name=MATCH.name),
-        TEST(lambda shelf, mass: mass > shelf),
-    )
-    @advice(
-        id="OVEN-140",
-        title="Stand the tool on the floor or a car",
-        reason="The tool weighs about {mass:mass}; the shelf carries {shelf:mass}.",
-    )
-    def shelf_too_weak(self, shelf: float, mass: float, name: str) -> Condition:
-        return Condition(
-            "The tool stands on something rated for its weight, hot.",
-            "rating plate read; tool weighed",
         )
 
 

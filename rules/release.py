@@ -1,12 +1,9 @@
 """What lets the part go: judged for each sealed face, then written as steps."""
 
-import math
-
 from advisor.knowledge.tables import limit
 from advisor.reasoning.conclusions import (
     Caution,
     Doubtful,
-    Finding,
     Good,
     HoldPoint,
     Quantity,
@@ -27,10 +24,8 @@ from advisor.reasoning.facts import (
     Sealing,
     Tool,
 )
-from advisor.reasoning.rulebook import RuleBody, advice
+from advisor.reasoning.rulebook import advice
 
-STRAIN = limit("film_strip_strain")
-NARROWEST = limit("film_strip_width")
 LASTS = limit("lasting_pulls")
 PAST_PART = limit("film_past_part")
 
@@ -87,52 +82,6 @@ class JudgeRelease:
         self, shape: str, release: str, suits: list[str], strips: list[str]
     ) -> RuledOut:
         return RuledOut("a flat or single-curved part")
-
-    @Rule(
-        Part(shape=MATCH.shape, smallest_radius_m=MATCH.radius),
-        Release(name=MATCH.release, poor_on=MATCH.strips, is_film=True),
-        TEST(lambda shape, strips: shape in strips),
-    )
-    @advice(
-        id="REL-040",
-        title="Lay film in strips on a double curve, or not at all",
-        reason=(
-            "A {shape} face is the worst case for {release}: at a radius of "
-            "{radius:length} strips may be {value:length} wide before the film is "
-            "strained over {film_strip_strain:percent}, and under "
-            "{film_strip_width:length} they are not worth laying."
-        ),
-        limits=("film_strip_strain", "film_strip_width"),
-    )
-    def film_in_strips(
-        self, shape: str, radius: float, release: str, strips: list[str]
-    ) -> RuleBody:
-        width = radius * math.sqrt(8 * STRAIN)
-        finding = Finding(
-            "film-strip",
-            "Widest film strip",
-            width,
-            "mm",
-            "w = R · √(8 ε)",
-            limit=NARROWEST,
-            judgement="ok"
-            if width >= 2 * NARROWEST
-            else "watch"
-            if width >= NARROWEST
-            else "fail",
-        )
-        if width < NARROWEST:
-            return [finding, RuledOut("a gentler curve, or a release that is brushed on")]
-        return [
-            finding,
-            Doubtful(
-                "Film strips lie without wrinkles and their seams do not leak resin.",
-                (
-                    "one strip pair on the tightest area, pressed out, bagged cold and "
-                    "looked at"
-                ),
-            ),
-        ]
 
     @Rule(
         Need(kind="face", value="polished"),

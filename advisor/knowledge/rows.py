@@ -112,6 +112,19 @@ class ToolMaterial(Row):
     lead_days: Figure | None = None
 
 
+class StockSize(Row):
+    """A size that a tool's stock is sold in."""
+
+    name: str
+    materials: tuple[str, ...]
+    piece: Literal["block", "sheet", "board", "slab"]
+    turning: Literal["any way", "flat"]
+    length: Figure
+    width: Figure
+    thickness: Figure
+    joint: Figure
+
+
 class Sealer(Row):
     """A way to seal a tool's face, as a stack in order."""
 
@@ -145,6 +158,9 @@ class Release(Row):
     fluoropolymer: bool
     solvent: bool
     is_film: bool
+    film_thickness: Figure | None = None
+    modulus_cool: Figure | None = None
+    modulus_warm: Figure | None = None
     limit: Figure
     pulls: Figure
     effort: Figure

@@ -28,6 +28,7 @@ from advisor.knowledge.rows import (
     Row,
     Sealer,
     Source,
+    StockSize,
     ToolMaterial,
 )
 
@@ -43,6 +44,7 @@ class Knowledge:
     """Every table of the rule base, rows in the order of their ids."""
 
     tool_materials: Mapping[str, ToolMaterial]
+    stock_sizes: Mapping[str, StockSize]
     sealers: Mapping[str, Sealer]
     releases: Mapping[str, Release]
     bagging: Mapping[str, Bagging]
@@ -66,9 +68,22 @@ class Knowledge:
                 return basis
         return "from-memory"
 
+    def exposure_limit(self, agent: str, jurisdiction: str) -> ExposureLimit:
+        """Return the limit of a jurisdiction, or the lowest one held where it has none."""
+        rows = [row for row in self.exposure_limits.values() if row.agent == agent]
+        own = [row for row in rows if row.jurisdiction == jurisdiction]
+        return min(own or rows, key=lambda one: (one.limit.si, one.jurisdiction))
+
+    def stock_size(self, tool: str) -> StockSize | None:
+        """Return the size that a tool material is sold in, or None if cut to order."""
+        return next(
+            (row for row in self.stock_sizes.values() if tool in row.materials), None
+        )
+
 
 _TABLES: dict[str, type[Row]] = {
     "tool_materials": ToolMaterial,
+    "stock_sizes": StockSize,
     "sealers": Sealer,
     "releases": Release,
     "bagging": Bagging,

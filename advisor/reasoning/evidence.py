@@ -4,7 +4,15 @@ from collections.abc import Mapping
 from typing import Any
 
 from advisor.job import Job, Table
-from advisor.knowledge.rows import Bagging, Figure, Release, Row, Sealer, ToolMaterial
+from advisor.knowledge.rows import (
+    Bagging,
+    Figure,
+    Release,
+    Row,
+    Sealer,
+    StockSize,
+    ToolMaterial,
+)
 from advisor.knowledge.tables import Knowledge
 from advisor.measures import Measure, in_sentence, sign
 from advisor.reasoning import facts
@@ -218,7 +226,11 @@ def shop_evidence(shop: Shop) -> list[Evidence]:
     """Return everything the shop says of itself, one fact for each plate it owns."""
     groups = [
         ("making", shop.making, _same("machining", "printer", "metal_machining")),
-        ("dust", shop.dust, _same("extraction", "wet_cutting", "respirators")),
+        (
+            "dust",
+            shop.dust,
+            _same("extraction", "wet_cutting", "respirators", "air_changes"),
+        ),
         (
             "vacuum",
             shop.vacuum,
@@ -249,6 +261,8 @@ def shop_evidence(shop: Shop) -> list[Evidence]:
             "length_m": "length",
             "width_m": "width",
             "height_m": "height",
+            "door_width_m": "door_width",
+            "door_height_m": "door_height",
             "limit_c": "limit",
             "shelf_load_kg": "shelf_load",
             "over_temperature_trip": "over_temperature_trip",
@@ -256,7 +270,25 @@ def shop_evidence(shop: Shop) -> list[Evidence]:
         },
     )
     plates = [_plate(item) for item in shop.stock if item.kind == "plate"]
-    return [Evidence(facts.Shop, values, origins), oven, *plates]
+    return [Evidence(facts.Shop, values, origins), _with_door(oven), *plates]
+
+
+def _with_door(oven: Evidence) -> Evidence:
+    """Take a door as large as the inside where the shop gives the oven's size alone."""
+    values, origins = dict(oven.values), dict(oven.origins)
+    if not {"length_m", "width_m", "height_m"} <= set(values):
+        return oven
+    inside = {
+        "door_width_m": max(values["length_m"], values["width_m"]),
+        "door_height_m": values["height_m"],
+    }
+    for name, size in inside.items():
+        if name not in values:
+            values[name] = size
+            key = name.removesuffix("_m")
+            said = f"{1000 * size:g} mm, as the inside"
+            origins[name] = Ground(kind="assumption", name=f"shop oven.{key}", value=said)
+    return Evidence(oven.kind, values, origins)
 
 
 def _plate(item: StockItem) -> Evidence:
@@ -359,6 +391,7 @@ def tool_evidence(
         "breaks_out": "break-out" in row.constructions,
         "washes_out": "wash-out" in row.constructions,
         "owned": owned,
+        "standard_sizes": knowledge.stock_size(id) is not None,
     }
     figures = {
         "density": row.density.si,
@@ -377,6 +410,27 @@ def tool_evidence(
         "cycles": row.cycles.si,
     }
     return _option(facts.Tool, id, row, words, figures, knowledge, considered_for)
+
+
+def stock_piece_evidence(id: str, row: StockSize, knowledge: Knowledge) -> Evidence:
+    """Return the piece that a tool material is sold in as a fact."""
+    sizes = {
+        "length_m": row.length,
+        "width_m": row.width,
+        "thickness_m": row.thickness,
+        "joint_m": row.joint,
+    }
+    words = {"material": id, "piece": row.piece, "turning": row.turning}
+    return Evidence(
+        facts.StockPiece,
+        words | {name: figure.si for name, figure in sizes.items()},
+        {
+            name: table_ground(
+                knowledge, f"{name.removesuffix('_m')} of a {row.piece}", figure
+            )
+            for name, figure in sizes.items()
+        },
+    )
 
 
 def sealing_evidence(
@@ -399,6 +453,7 @@ def sealing_evidence(
         "limit_baked_c": row.limit_baked.si,
         "fills_pores_to_m": row.fills_pores_to.si,
         "build_m": row.build.si,
+        "build_low_m": row.build.low_si,
         "effort_h_m2": row.effort.si,
         "parts_on_porous": row.parts_on_porous.si,
     }
@@ -420,7 +475,19 @@ def release_evidence(
         "solvent": row.solvent,
         "is_film": row.is_film,
     }
-    figures = {"limit_c": row.limit.si, "pulls": row.pulls.si}
+    figures = {
+        "limit_c": row.limit.si,
+        "pulls": row.pulls.si,
+        "film_thickness_m": _value(row.film_thickness),
+    }
+    for name in ("modulus_cool", "modulus_warm"):
+        modulus: Figure | None = getattr(row, name)
+        if modulus is not None:
+            figures |= {
+                f"{name}_pa": modulus.si,
+                f"{name}_low_pa": modulus.low_si,
+                f"{name}_high_pa": modulus.high_si,
+            }
     return _option(facts.Release, id, row, words, figures, knowledge, considered_for)
 
 

@@ -113,6 +113,8 @@ class Oven(Fact):
     length_m = _number()
     width_m = _number()
     height_m = _number()
+    door_width_m = _number()
+    door_height_m = _number()
     limit_c = _number()
     shelf_load_kg = _number()
     over_temperature_trip = _flag()
@@ -128,6 +130,7 @@ class Shop(Fact):
     extraction = _word()
     wet_cutting = _flag()
     respirators = _flag()
+    air_changes = _number()
     pump = _flag()
     vacuum_reading_pa = _number()
     pump_flow = _number()
@@ -169,6 +172,7 @@ class Tool(Fact):
     soft = _flag()
     brittle = _flag()
     owned = _flag()
+    standard_sizes = _flag()
     density = _number()
     expansion = _number()
     expansion_low = _number()
@@ -193,6 +197,18 @@ class Tool(Fact):
     cycles = _number()
 
 
+class StockPiece(Fact):
+    """The piece that the chosen tool material is sold in."""
+
+    material = _word()
+    piece = _word()
+    turning = _word()
+    length_m = _number()
+    width_m = _number()
+    thickness_m = _number()
+    joint_m = _number()
+
+
 class Sealing(Fact):
     """One way to seal under judgement."""
 
@@ -209,6 +225,7 @@ class Sealing(Fact):
     limit_baked_c = _number()
     fills_pores_to_m = _number()
     build_m = _number()
+    build_low_m = _number()
     effort_h_m2 = _number()
     parts_on_porous = _number()
     layers = _words()
@@ -228,6 +245,13 @@ class Release(Fact):
     solvent = _flag()
     is_film = _flag()
     limit_c = _number()
+    film_thickness_m = _number()
+    modulus_cool_pa = _number()
+    modulus_cool_low_pa = _number()
+    modulus_cool_high_pa = _number()
+    modulus_warm_pa = _number()
+    modulus_warm_low_pa = _number()
+    modulus_warm_high_pa = _number()
     pulls = _number()
 
 
@@ -292,6 +316,7 @@ FACTS: tuple[type[Fact], ...] = (
     Shop,
     Plate,
     Tool,
+    StockPiece,
     Sealing,
     Release,
     Bagging,

@@ -1,0 +1,214 @@
+"""Stock: how many blocks or sheets make up the blank, its joints and the offcut."""
+
+from functools import lru_cache
+
+from advisor.calculations import blanks, volumes
+from advisor.knowledge.tables import limit
+from advisor.reasoning.conclusions import Finding, HoldPoint, Quantity, Step
+from advisor.reasoning.expert import GE, MATCH, Rule, among
+from advisor.reasoning.facts import Bagging, Found, Part, Route, StockPiece, Tool
+from advisor.reasoning.rulebook import advice
+
+BASE = limit("base_thickness")
+OFFCUT_WATCHED = limit("offcut_watched")
+
+
+@lru_cache(maxsize=1000)
+def laid_up(
+    length: float,
+    width: float,
+    depth: float,
+    margin: float,
+    piece: tuple[float, float, float],
+    turning: blanks.Turning,
+    joint: float,
+) -> blanks.BlankYield:
+    """Return the yield of the blank for a part of this size."""
+    size = volumes.blank_size(length, width, depth, margin, BASE)
+    blank = (size.length_m, size.width_m, size.height_m)
+    return blanks.blank_yield(blank, piece, turning, joint)
+
+
+class StockNumbers:
+    """Pieces to buy, joints to bond, and what is left over."""
+
+    stage = "plan"
+
+    @Rule(
+        Part(length_m=MATCH.length, width_m=MATCH.width, depth_m=MATCH.depth),
+        Bagging(margin_m=MATCH.margin),
+        Tool(name=MATCH.name, owned=False, standard_sizes=True),
+        StockPiece(
+            piece=MATCH.piece,
+            turning=MATCH.turning,
+            length_m=MATCH.piece_length,
+            width_m=MATCH.piece_width,
+            thickness_m=MATCH.thickness,
+            joint_m=MATCH.joint,
+        ),
+    )
+    @advice(
+        id="STOCK-010",
+        title="Lay the blank up from the sizes that are sold",
+        reason=(
+            "A {piece} of {name} is {piece_length:length} by {piece_width:length} by "
+            "{thickness:length}, and the blank is made up of whole ones."
+        ),
+        limits=("base_thickness", "offcut_watched"),
+    )
+    def blank_from_stock(
+        self,
+        length: float,
+        width: float,
+        depth: float,
+        margin: float,
+        name: str,
+        piece: str,
+        turning: blanks.Turning,
+        piece_length: float,
+        piece_width: float,
+        thickness: float,
+        joint: float,
+    ) -> list[Finding]:
+        size = (piece_length, piece_width, thickness)
+        made = laid_up(length, width, depth, margin, size, turning, joint)
+        return [
+            Finding(
+                "stock-pieces",
+                f"{piece.capitalize()}s for the blank of one tool",
+                float(made.pieces),
+                "count",
+                "n = ceil((L + j) / (l + j)) in each direction",
+            ),
+            Finding(
+                "bond-lines",
+                "Joints right through the blank",
+                float(made.bond_lines),
+                "count",
+                "rows along, across and up, less one each",
+            ),
+            Finding(
+                "bond-adhesive",
+                "Adhesive in the joints of one blank",
+                made.bond_area_m2 * joint,
+                "liter",
+                "area of the joints · thickness of a joint",
+            ),
+            Finding(
+                "stock-offcut",
+                "Share of the stock bought that is offcut",
+                made.offcut_share,
+                "percent",
+                "1 − blank / pieces bought",
+                limit=OFFCUT_WATCHED,
+                judgement="ok" if made.offcut_share < OFFCUT_WATCHED else "watch",
+            ),
+        ]
+
+
+class StockSteps:
+    """Ordering and bonding stock that is sold in sizes."""
+
+    stage = "plan"
+
+    @Rule(
+        Tool(owned=False, standard_sizes=True, name=MATCH.name),
+        StockPiece(
+            piece=MATCH.piece,
+            length_m=MATCH.length,
+            width_m=MATCH.width,
+            thickness_m=MATCH.thickness,
+        ),
+        Found(key="stock-pieces", value=MATCH.pieces),
+        Found(key="stock-offcut", value=MATCH.offcut),
+        Route(tools=MATCH.tools),
+    )
+    @advice(
+        id="STEP-112",
+        title="Order whole {piece}s of one lot, and read their sheet",
+        reason=(
+            "Each tool takes {pieces:number} {piece}(s), of which {offcut:percent} is "
+            "offcut; grades under one name differ, so the sheet of the lot decides, not "
+            "this plan."
+        ),
+        cites=("polish-block-maker-en-771-4", "memory-tooling-board-sheets"),
+    )
+    def order_pieces(
+        self,
+        name: str,
+        piece: str,
+        length: float,
+        width: float,
+        thickness: float,
+        pieces: float,
+        offcut: float,
+        tools: int,
+    ) -> Step:
+        cheaper = (
+            " More than {offcut_watched:percent} would be offcut: ask for a nearer size "
+            "or a piece sawn to order before buying."
+            if offcut >= OFFCUT_WATCHED
+            else ""
+        ).replace("{offcut_watched:percent}", f"{100 * OFFCUT_WATCHED:.0f} %")
+        return Step(
+            "make-tool",
+            "Order {name} for {tools:tools} from one lot, in {piece}s of {length:length} "
+            "by {width:length} by {thickness:length}; if the stockist's size is another, "
+            "count again." + cheaper + " Ask for density, strength, expansion, highest "
+            "temperature and the safety data sheet. Refuse cracked or damaged stock.",
+            does=("lifts",),
+            quantities=(
+                Quantity(f"{piece.capitalize()}s for all tools", pieces * tools, "count"),
+            ),
+            hold_point=HoldPoint(
+                "Sheet read: expansion and heat limit as planned; size as counted",
+                "within the ranges of this plan, else plan again",
+                "lot number, size, expansion, limit",
+            ),
+        )
+
+    @Rule(
+        Tool(owned=False, standard_sizes=True, name=MATCH.name),
+        Found(key="bond-lines", value=MATCH.joints & GE(1)),
+        Found(key="bond-adhesive", value=MATCH.adhesive),
+        StockPiece(joint_m=MATCH.joint, piece=MATCH.piece),
+        Found(key="tool-temperature", value=MATCH.hot),
+    )
+    @advice(
+        id="STEP-117",
+        title="Bond the blank with a joint that outlives the cure",
+        reason=(
+            "The blank has {joints:number} joint(s); one weaker or softer than the block "
+            "at {hot:temperature} opens, leaks and shows, and one that is harder stands "
+            "proud after sanding."
+        ),
+        cites=("bond-tests-nepal", "common-practice"),
+    )
+    def bond_pieces(
+        self,
+        name: str,
+        joints: float,
+        adhesive: float,
+        joint: float,
+        piece: str,
+        hot: float,
+    ) -> Step:
+        return Step(
+            "make-tool",
+            "Lay the {piece}s out dry first, so that no joint falls on the show face or "
+            "a thin edge. Vacuum the mating faces, spread the adhesive over the whole joint, "
+            "{joint:gap} thick, clamp square. Room-temperature epoxy holds to about 60 °C "
+            "(140 °F), tooling epoxy post-cured to about 120 °C (248 °F), thin-bed mortar "
+            "more but it leaks and has to dry. Keep joints 10 mm (0.4 in) below the face or skim over "
+            "all of it.",
+            does=("mixes-resin", "cleans-dust", "lifts"),
+            quantities=(
+                Quantity("Joints through the blank", joints, "count"),
+                Quantity("Adhesive in the joints, at least", adhesive, "liter"),
+            ),
+            hold_point=HoldPoint(
+                "Joint full and cured",
+                "squeeze-out all round, no gap to a 0.1 mm (4 mil) feeler",
+                "adhesive, batch",
+            ),
+        )
