@@ -5,7 +5,7 @@ import math
 from advisor.calculations import consumables, laminate, volumes
 from advisor.knowledge.tables import limit
 from advisor.reasoning.conclusions import Caution, Finding, HoldPoint, Quantity, Step, Use
-from advisor.reasoning.expert import MATCH, Rule, among
+from advisor.reasoning.expert import MATCH, NE, Rule, among
 from advisor.reasoning.facts import (
     Activity,
     Bagging,

@@ -5,7 +5,7 @@ from functools import lru_cache
 from advisor.calculations import blanks, volumes
 from advisor.knowledge.tables import limit
 from advisor.reasoning.conclusions import Finding, HoldPoint, Quantity, Step
-from advisor.reasoning.expert import GE, MATCH, Rule, among
+from advisor.reasoning.expert import GE, MATCH, Rule
 from advisor.reasoning.facts import Bagging, Found, Part, Route, StockPiece, Tool
 from advisor.reasoning.rulebook import advice
 
@@ -196,11 +196,11 @@ class StockSteps:
         return Step(
             "make-tool",
             "Lay the {piece}s out dry first, so that no joint falls on the show face or "
-            "a thin edge. Vacuum the mating faces, spread the adhesive over the whole joint, "
-            "{joint:gap} thick, clamp square. Room-temperature epoxy holds to about 60 °C "
-            "(140 °F), tooling epoxy post-cured to about 120 °C (248 °F), thin-bed mortar "
-            "more but it leaks and has to dry. Keep joints 10 mm (0.4 in) below the face or skim over "
-            "all of it.",
+            "a thin edge. Vacuum the mating faces, spread the adhesive over the whole "
+            "joint, {joint:gap} thick, clamp square. Room-temperature epoxy holds to about "
+            "60 °C (140 °F), tooling epoxy post-cured to about 120 °C (248 °F), thin-bed "
+            "mortar more but it leaks and has to dry. Keep joints 10 mm (0.4 in) below the "
+            "face or skim over all of it.",
             does=("mixes-resin", "cleans-dust", "lifts"),
             quantities=(
                 Quantity("Joints through the blank", joints, "count"),
