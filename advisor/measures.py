@@ -197,6 +197,8 @@ _SIGNS = {
     "delta_degF": "°F",
     "delta_degC/min": "K/min",
     "delta_degF/min": "°F/min",
+    "delta_degC/h": "K/h",
+    "delta_degF/h": "°F/h",
     "m**2": "m²",
     "m**3/h": "m³/h",
     "ft**3/min": "ft³/min",
@@ -244,11 +246,17 @@ def _temperature(c: float) -> str:
     return f"{round(c):d}{THIN}°C ({round(c * 9 / 5 + 32):d}{THIN}°F)".replace("-", MINUS)
 
 
+def _ramp(r: float) -> str:
+    """Return a ramp a minute, or an hour where no clock shows what a minute brings."""
+    per = "min" if abs(r) >= 0.5 else "h"
+    return _pair(r, "delta_degC/min", f"delta_degC/{per}", f"delta_degF/{per}")
+
+
 # How a rule's sentence prints a number: {cure_c:temperature}, {length_m:length} ...
 STYLES: dict[str, Callable[[float], str]] = {
     "temperature": _temperature,
     "difference": lambda k: _pair(k, "delta_degC", "delta_degC", "delta_degF"),
-    "ramp": lambda r: _pair(r, "delta_degC/min", "delta_degC/min", "delta_degF/min"),
+    "ramp": _ramp,
     "length": lambda m: _pair(m, "m", "mm", "in" if abs(m) >= 0.005 else "thou"),
     "distance": lambda m: _pair(m, "m", "m", "ft"),
     "air": lambda v: _pair(v, "m**3", "m**3", "ft**3"),

@@ -1,57 +1,52 @@
 """Cracking of a brittle tool by heat: how fast it may be warmed and cooled."""
 
-from functools import lru_cache
-
 from advisor.calculations.ramp_limits import (
-    fastest_cooling_k_per_s,
-    fastest_heating_k_per_s,
+    RampResponse,
+    fastest_ramp_k_per_s,
+    ramp_response,
+    shock_resistance_k,
 )
 from advisor.calculations.strength import longest_span_m
-from advisor.calculations.thermal_stress import BrittleSlab, shock_resistance_k
 from advisor.knowledge.tables import limit
 from advisor.reasoning.conclusions import Condition, Finding, HoldPoint, Quantity, Step
 from advisor.reasoning.expert import GT, MATCH, Rule
-from advisor.reasoning.facts import Bagging, Cure, Found, Part, Tool
+from advisor.reasoning.facts import Bagging, Cure, Found, Laminate, Part, Tool
 from advisor.reasoning.rulebook import advice
 
-BASE = limit("base_thickness")
+from .heat import BASE, FILMS, ROOM, bagged  # noqa: TID251 (a sibling, not a copy)
+
 COLD = limit("demould_temperature")
-FILM = limit("oven_air_film")
 LONGEST = limit("longest_cooling")
 MOST = limit("oven_fastest")
 POISSON = limit("brittle_poisson_ratio")
-ROOM = limit("room_temperature")
 SHARE = limit("brittle_strength_share")
 
-# Between face and core lies half as much again as between face and mean.
-FACE_TO_CORE = 1.5
 
+def responses(
+    form: str,
+    shape: str,
+    side: str,
+    depth: float,
+    laminate: tuple[float, float, float, float],
+    conducts: tuple[float, float, float],
+    tool: tuple[float, float],
+) -> list[RampResponse]:
+    """Return how the bagged tool follows the air: as taken, at worst and at best.
 
-def body_thickness_m(form: str, length: float, width: float, depth: float) -> float:
-    """Return the least way through the body: a core has no base under it."""
-    return min(length, width, depth if form == "core" else depth + BASE)
-
-
-@lru_cache(maxsize=200)
-def _fastest_k_per_min(
-    heating: bool,
-    thickness_m: float,
-    conductivity: float,
-    capacity: float,
-    change_k: float,
-    difference_k: float,
-) -> float:
-    """Return the fastest ramp of the air, no more than an oven is of use at, in K/min.
-
-    `capacity` is density times specific heat. Only the difference that a body stands
-    counts, so stiffness and growth are set to one round figure.
+    Heat that crosses the body slowly in air that brings it fast is the worst.
     """
-    if change_k <= 0:
-        return MOST
-    slab = BrittleSlab(thickness_m / 2, conductivity, capacity / 1e3, 1e3, 1e9, 1e-5, 0.0)
-    allowed_pa = difference_k / FACE_TO_CORE * slab.stress_pa_per_k
-    rate = fastest_heating_k_per_s if heating else fastest_cooling_k_per_s
-    return min(MOST, 60 * rate(slab, change_k, FILM, allowed_pa))
+    return [
+        ramp_response(bagged(form, shape, side, depth, laminate, (k, *tool), film), "tool")
+        for k, film in zip(conducts, FILMS, strict=True)
+    ]
+
+
+def fastest_k_per_min(
+    response: RampResponse, change_k: float, allowed_k: float, cooling: bool
+) -> float:
+    """Return the fastest ramp of the air, no more than is of use in an oven, in K/min."""
+    fastest = fastest_ramp_k_per_s(response, max(0.0, change_k), allowed_k, cooling)
+    return min(MOST, 60.0 * fastest)
 
 
 class Cracking:
@@ -88,17 +83,18 @@ class Cracking:
     )
     @advice(
         id="CRACK-010",
-        title="Watch the difference between core and face",
+        title="Keep the whole block at nearly one temperature",
         reason=(
-            "Cooled, the faces of {name} are pulled while its core is still warm; with "
+            "Where {name} is colder than the rest of itself it is pulled: with "
             "{brittle_strength_share:percent} of its {strong:strength} of tensile "
-            "strength in use they may differ by {value:difference} ({low:difference} to "
-            "{high:difference} over the range of its figures)."
+            "strength in use, held flat by the bag, a plane may be {value:difference} "
+            "below the mean of the block ({low:difference} to {high:difference} over the "
+            "range of its figures)."
         ),
         cites=("shock-resistance-page",),
         limits=("brittle_strength_share", "brittle_poisson_ratio", "room_temperature"),
     )
-    def core_difference(
+    def coldest_plane(
         self,
         hot: float,
         name: str,
@@ -115,30 +111,34 @@ class Cracking:
         def stands(strength: float, modulus: float, expansion: float) -> float:
             allowed = SHARE * strength
             resists = shock_resistance_k(allowed, modulus, expansion, POISSON)
-            return min(FACE_TO_CORE * resists, warmest)
+            return min(resists, warmest)
 
         warmest = max(1.0, hot - ROOM)
         value = stands(strong, stiff, growth)
         return Finding(
-            "core-allowed",
-            "Core against face on cooling, at most",
+            "coldest-allowed",
+            "Coldest plane below the mean of the block, at most",
             value,
             "K",
-            "1.5 · share · σt / stress per kelvin, or hot less room",
+            "share · σt · (1 − ν) / (E · α), or hot less room",
             low=stands(strong_low, stiff_high, growth_high),
             high=stands(strong_high, stiff_low, growth_low),
             judgement="ok" if value == warmest else "watch",
         )
 
     @Rule(
-        Found(key="core-allowed", value=MATCH.stands, low=MATCH.least, high=MATCH.most),
+        Found(key="coldest-allowed", value=MATCH.stands, low=MATCH.least, high=MATCH.most),
         Found(key="tool-temperature", value=MATCH.hot),
-        Part(length_m=MATCH.length, width_m=MATCH.width, depth_m=MATCH.depth),
+        Found(key="laminate-thickness", value=MATCH.thick),
+        Part(shape=MATCH.shape, tool_side=MATCH.side, depth_m=MATCH.depth),
+        Laminate(
+            density=MATCH.ply_rho, conductivity=MATCH.ply_k, specific_heat=MATCH.ply_c
+        ),
         Tool(
             name=MATCH.name,
             form=MATCH.form,
-            density=MATCH.density,
-            specific_heat=MATCH.heat,
+            density=MATCH.rho,
+            specific_heat=MATCH.c,
             conductivity=MATCH.k,
             conductivity_low=MATCH.k_low,
             conductivity_high=MATCH.k_high,
@@ -149,12 +149,18 @@ class Cracking:
         id="CRACK-020",
         title="Heat no faster than the core of the block stands",
         reason=(
-            "Heat crosses {name} slowly, and while it does the core is pulled: from room "
-            "temperature to {hot:temperature} this body stands {value:ramp} of the oven "
-            "air ({low:ramp} to {high:ramp}); the job asks for {ramp:ramp}."
+            "Heat crosses {name} slowly, and while it does its core is pulled: from room "
+            "temperature to {hot:temperature}, bagged, this body stands {value:ramp} of "
+            "the oven air ({low:ramp} to {high:ramp}); the job asks for {ramp:ramp}."
         ),
-        cites=("shock-resistance-page", "slab-roots-table"),
-        limits=("oven_air_film", "oven_fastest", "base_thickness", "room_temperature"),
+        cites=("shock-resistance-page", "conduction-textbook"),
+        limits=(
+            "film_coefficient",
+            "oven_fastest",
+            "base_thickness",
+            "room_temperature",
+            "breather_conductivity",
+        ),
     )
     def fastest_heating(
         self,
@@ -162,30 +168,37 @@ class Cracking:
         least: float,
         most: float,
         hot: float,
-        length: float,
-        width: float,
+        thick: float,
+        shape: str,
+        side: str,
         depth: float,
+        ply_rho: float,
+        ply_k: float,
+        ply_c: float,
         name: str,
         form: str,
-        density: float,
-        heat: float,
+        rho: float,
+        c: float,
         k: float,
         k_low: float,
         k_high: float,
         ramp: float,
     ) -> Finding:
-        thick = body_thickness_m(form, length, width, depth)
-        cold = thick, density * heat, hot - ROOM
+        ply, conducts = (thick, ply_k, ply_rho, ply_c), (k, k_low, k_high)
         value, low, high = (
-            _fastest_k_per_min(True, cold[0], conducts, cold[1], cold[2], difference)
-            for conducts, difference in ((k, stands), (k_low, least), (k_high, most))
+            fastest_k_per_min(response, hot - ROOM, allowed, cooling=False)
+            for response, allowed in zip(
+                responses(form, shape, side, depth, ply, conducts, (rho, c)),
+                (stands, least, most),
+                strict=True,
+            )
         )
         return Finding(
             "heating-ramp",
             "Heating of the block, at most",
             value,
             "delta_degC/min",
-            "series for a slab; tension in the core = share · σt",
+            "coldest plane below the mean, in the bagged stack, = what it stands",
             low=low,
             high=high,
             limit=ramp,
@@ -199,14 +212,18 @@ class Cooling:
     stage = "plan"
 
     @Rule(
-        Found(key="core-allowed", value=MATCH.stands, low=MATCH.least, high=MATCH.most),
+        Found(key="coldest-allowed", value=MATCH.stands, low=MATCH.least, high=MATCH.most),
         Found(key="tool-temperature", value=MATCH.hot),
-        Part(length_m=MATCH.length, width_m=MATCH.width, depth_m=MATCH.depth),
+        Found(key="laminate-thickness", value=MATCH.thick),
+        Part(shape=MATCH.shape, tool_side=MATCH.side, depth_m=MATCH.depth),
+        Laminate(
+            density=MATCH.ply_rho, conductivity=MATCH.ply_k, specific_heat=MATCH.ply_c
+        ),
         Tool(
             name=MATCH.name,
             form=MATCH.form,
-            density=MATCH.density,
-            specific_heat=MATCH.heat,
+            density=MATCH.rho,
+            specific_heat=MATCH.c,
             conductivity=MATCH.k,
             conductivity_low=MATCH.k_low,
             conductivity_high=MATCH.k_high,
@@ -216,11 +233,17 @@ class Cooling:
         id="CRACK-030",
         title="Cool no faster than the faces of the block stand",
         reason=(
-            "On cooling the faces of {name} are in tension, twice as hard as its core on "
-            "heating: this body stands {value:ramp} ({low:ramp} to {high:ramp})."
+            "On cooling the faces of {name} are in tension, about twice as hard as its "
+            "core on heating: this body stands {value:ramp} ({low:ramp} to {high:ramp})."
         ),
-        cites=("shock-resistance-page", "slab-roots-table"),
-        limits=("oven_air_film", "oven_fastest", "base_thickness", "room_temperature"),
+        cites=("shock-resistance-page", "conduction-textbook"),
+        limits=(
+            "film_coefficient",
+            "oven_fastest",
+            "base_thickness",
+            "room_temperature",
+            "breather_conductivity",
+        ),
     )
     def fastest_cooling(
         self,
@@ -228,33 +251,47 @@ class Cooling:
         least: float,
         most: float,
         hot: float,
-        length: float,
-        width: float,
+        thick: float,
+        shape: str,
+        side: str,
         depth: float,
+        ply_rho: float,
+        ply_k: float,
+        ply_c: float,
         name: str,
         form: str,
-        density: float,
-        heat: float,
+        rho: float,
+        c: float,
         k: float,
         k_low: float,
         k_high: float,
-    ) -> Finding:
-        thick = body_thickness_m(form, length, width, depth)
-        warm = thick, density * heat, hot - ROOM
-        value, low, high = (
-            _fastest_k_per_min(False, warm[0], conducts, warm[1], warm[2], difference)
-            for conducts, difference in ((k, stands), (k_low, least), (k_high, most))
+    ) -> list[Finding]:
+        ply, conducts = (thick, ply_k, ply_rho, ply_c), (k, k_low, k_high)
+        usual, *others = responses(form, shape, side, depth, ply, conducts, (rho, c))
+        value = fastest_k_per_min(usual, hot - ROOM, stands, cooling=True)
+        low, high = (
+            fastest_k_per_min(response, hot - ROOM, allowed, cooling=True)
+            for response, allowed in zip(others, (least, most), strict=True)
         )
-        return Finding(
-            "cooling-ramp",
-            "Cooling of the block, at most",
-            value,
-            "delta_degC/min",
-            "series for a slab; tension in the faces = share · σt",
-            low=low,
-            high=high,
-            judgement="watch" if value < MOST else "ok",
-        )
+        return [
+            Finding(
+                "cooling-ramp",
+                "Cooling of the block, at most",
+                value,
+                "delta_degC/min",
+                "coldest plane below the mean, in the bagged stack, = what it stands",
+                low=low,
+                high=high,
+                judgement="watch" if value < MOST else "ok",
+            ),
+            Finding(
+                "core-warmer",
+                "Core above the colder face, cooled at that rate",
+                usual.apart_k(max(0.0, hot - ROOM), value / 60.0),
+                "K",
+                "core − face, in the bagged stack",
+            ),
+        ]
 
     @Rule(
         Found(key="cooling-ramp", value=MATCH.ramp, low=MATCH.slowest, high=MATCH.quickest),

@@ -3,6 +3,7 @@
 from dataclasses import replace
 
 from advisor.knowledge.tables import limit
+from advisor.measures import phrase
 from advisor.reasoning.conclusions import Caution, HoldPoint, Quantity, Step
 from advisor.reasoning.expert import MATCH, TEST, Rule, among
 from advisor.reasoning.facts import Activity, Cure, Found, Oven, Part, Tool
@@ -164,15 +165,15 @@ class CureSteps:
     @Rule(
         Found(key="cooling-ramp", value=MATCH.fastest),
         Found(key="cooling-time", value=MATCH.hours),
-        Found(key="core-allowed", value=MATCH.difference),
+        Found(key="core-warmer", value=MATCH.difference),
         Tool(brittle=True, name=MATCH.name),
     )
     @advice(
         id="STEP-760",
         title="Cool a brittle block more slowly than it was heated",
         reason=(
-            "On cooling the face of {name} is in tension, where it is weakest: this body "
-            "stands {fastest:ramp} with the door shut, {hours:hours} in all."
+            "On cooling the faces of {name} are in tension, where it is weakest: this "
+            "body stands {fastest:ramp} with the door shut, {hours:hours} in all."
         ),
         cites=("prepreg-makers-guide", "common-practice"),
         limits=("demould_temperature",),
@@ -183,7 +184,7 @@ class CureSteps:
         slow = _cooling(fastest)
         core = (
             " Hold the temperature when the thermocouple in the core reads more than "
-            "{difference:difference} above the face."
+            "{difference:difference} above one on its bare underside."
         )
         return replace(
             slow,
@@ -235,7 +236,7 @@ def _heating(
     """Return the heating step; ramp in K/min; times of the dwell by calculation."""
     return Step(
         "cure",
-        f"Heat at {ramp:.3g} K/min ({ramp * 1.8:.2g} °F/min) or slower by the lagging "
+        f"Heat at {phrase('{ramp:ramp}', ramp=ramp)} or slower by the lagging "
         f"laminate thermocouple to {target_c:.0f} °C ({target_c * 1.8 + 32:.0f} °F); air "
         "no more than {air_lead:difference} above. "
         + _waiting(hold_h, delay_h, lag_k)
@@ -291,7 +292,7 @@ def _waiting(hold_h: float, delay_h: float, lag_k: float) -> str:
 def _cooling(ramp: float | None) -> Step:
     """Return the cooling step; ramp in K/min, None for as the prepreg's sheet says."""
     slowly = (
-        f"no faster than {ramp:.3g} K/min ({ramp * 1.8:.2g} °F/min)"
+        phrase("no faster than {ramp:ramp}", ramp=ramp)
         if ramp
         else "3 K/min (5 °F/min) or slower"
     )
