@@ -41,8 +41,7 @@ from advisor.reasoning.conclusions import (
     Use,
 )
 from advisor.reasoning.engine import Concluded
-from advisor.reasoning.evidence import table_ground
-from advisor.reasoning.provenance import Conclusion, Ground, Record, weakest
+from advisor.reasoning.provenance import Conclusion, Ground, Record, table_ground, weakest
 from advisor.routes import Candidate, Judged
 from advisor.shop import Shop
 

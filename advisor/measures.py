@@ -178,6 +178,24 @@ def _digits(value: float, significant: int = 3) -> str:
     return text.rstrip("0").rstrip(".") if "." in text else text
 
 
+_RAISED = str.maketrans("-0123456789", "⁻⁰¹²³⁴⁵⁶⁷⁸⁹")
+
+
+def plain_number(value: float) -> str:
+    """Return a figure as its table gives it, powers of ten raised.
+
+    Examples
+    --------
+    >>> plain_number(0.04), plain_number(1e-13), plain_number(1.82e-5)
+    ('0.04', '10⁻¹³', '1.82 × 10⁻⁵')
+    """
+    digits, _, power = f"{value:g}".partition("e")
+    if not power:
+        return digits.replace("-", MINUS)
+    raised = f"10{str(int(power)).translate(_RAISED)}"
+    return raised if digits == "1" else f"{digits} × {raised}"
+
+
 def _pair(si: float, unit: str, metric: str, customary: str) -> str:
     left, right = _convert(si, unit, metric), _convert(si, unit, customary)
     return (
@@ -190,46 +208,44 @@ def _joined(unit: str) -> str:
     return sign(unit).replace("/", f"/{JOIN}")
 
 
+# Signs that pint spells otherwise; within a compound unit the longer stand first.
 _SIGNS = {
-    "degC": "°C",
-    "degF": "°F",
     "delta_degC": "K",
     "delta_degF": "°F",
-    "delta_degC/min": "K/min",
-    "delta_degF/min": "°F/min",
-    "delta_degC/h": "K/h",
-    "delta_degF/h": "°F/h",
-    "m**2": "m²",
-    "m**3/h": "m³/h",
-    "ft**3/min": "ft³/min",
-    "ft**2": "ft²",
-    "kg/m**3": "kg/m³",
-    "lb/ft**3": "lb/ft³",
-    "g/m**2": "g/m²",
-    "oz/yd**2": "oz/yd²",
-    "liter": "L",
-    "gal": "US gal",
-    "percent": "%",
-    "thou": "mil",
-    "um": "µm",
-    "m**3": "m³",
-    "ft**3": "ft³",
+    "degC": "°C",
+    "degF": "°F",
     "microinch": "µin",
-    "mg/m**3": "mg/m³",
-    "um/(m*K)": "µm/(m·K)",
-    "1": "",
+    "percent": "%",
+    "liter": "L",
     "count": "",
+    "thou": "mil",
+    "gal": "US gal",
     "deg": "°",
-    "kg/m**2": "kg/m²",
-    "ug/m**3": "µg/m³",
-    "W/(m*K)": "W/(m·K)",
-    "J/(kg*K)": "J/(kg·K)",
+    "um": "µm",
+    "ug": "µg",
+    "1": "",
+}
+_IN_COMPOUNDS = {
+    "**2": "²",
+    "**3": "³",
+    "*": "·",
+    **{word: _SIGNS[word] for word in ("delta_degC", "delta_degF", "um", "ug")},
 }
 
 
 def sign(unit: str) -> str:
-    """Return the printed sign of a pint unit."""
-    return _SIGNS.get(unit, unit)
+    """Return the printed sign of a pint unit.
+
+    Examples
+    --------
+    >>> sign("delta_degC/min"), sign("um/(m*K)"), sign("count")
+    ('K/min', 'µm/(m·K)', '')
+    """
+    if unit in _SIGNS:
+        return _SIGNS[unit]
+    for spelt, printed in _IN_COMPOUNDS.items():
+        unit = unit.replace(spelt, printed)
+    return unit
 
 
 def _rounded_up(amount: float) -> float:
@@ -282,6 +298,8 @@ STYLES: dict[str, Callable[[float], str]] = {
     "number": lambda x: _digits(x),
     "parts": lambda n: _counted(n, "part"),
     "tools": lambda n: _counted(n, "tool"),
+    "joints": lambda n: _counted(n, "joint"),
+    "changes": lambda n: _counted(n, "change"),
     "factor": lambda x: f"{x:.5f}",
     "expansion": lambda a: f"{_digits(a * 1e6, 2)} × 10⁻⁶/K",
     "areal": lambda w: _pair(w, "kg/m**2", "g/m**2", "oz/yd**2"),

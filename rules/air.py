@@ -142,7 +142,7 @@ class DustAir:
         title="Wait before the room is opened",
         reason=(
             "Fine {dust} dust hangs long after the dust that is seen has settled: with "
-            "{changes:number} air change(s) an hour, badly mixed, about {value:minutes} "
+            "{changes:changes} of air an hour, badly mixed, about {value:minutes} "
             "pass until {purge_left:percent} is left. This is a screening estimate: "
             "measure, do not rely on this."
         ),

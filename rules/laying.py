@@ -199,7 +199,7 @@ class ThingsToPull:
         title="Pull prepreg for one part, order it for the run",
         reason=(
             "{plies} plies over {area:area}, {offcut_share:percent} more for offcut; "
-            "{parts} part(s) are wanted, and spoiled ones come on top."
+            "the run is {parts:parts}, and spoiled ones come on top."
         ),
         limits=("offcut_share",),
     )
@@ -227,7 +227,7 @@ class ThingsToPull:
         title="Pull bagging for one part, order it for the run",
         reason=(
             "Developed area of what lies under the bag, with {bag_allowance:percent} for "
-            "pleats; {parts} part(s) are wanted, and each takes a new bag."
+            "pleats; the run is {parts:parts}, and each takes a new bag."
         ),
         limits=("bag_allowance", "base_thickness", "envelope_margin"),
     )

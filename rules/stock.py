@@ -127,9 +127,9 @@ class StockSteps:
         id="STEP-112",
         title="Order whole {piece}s of one lot, and read their sheet",
         reason=(
-            "Each tool takes {pieces:number} {piece}(s), of which {offcut:percent} is "
-            "offcut; grades under one name differ, so the sheet of the lot decides, not "
-            "this plan."
+            "Each tool takes whole {piece}s, {pieces:number} in all, and {offcut:percent} "
+            "is offcut; grades under one name differ, so the sheet of the lot decides, "
+            "not this plan."
         ),
         cites=("polish-block-maker-en-771-4", "memory-tooling-board-sheets"),
     )
@@ -178,7 +178,7 @@ class StockSteps:
         id="STEP-117",
         title="Bond the blank with a joint that outlives the cure",
         reason=(
-            "The blank has {joints:number} joint(s); one weaker or softer than the block "
+            "The blank has {joints:joints}; one weaker or softer than the block "
             "at {hot:temperature} opens, leaks and shows, and one that is harder stands "
             "proud after sanding."
         ),

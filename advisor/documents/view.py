@@ -104,7 +104,19 @@ class Number:
     judgement: str
     formula: str
     inputs: tuple[str, ...]
+    figures: tuple[tuple[int, int], ...]
     sources: tuple[int, ...]
+
+
+@dataclass(frozen=True)
+class FigureRow:
+    """A figure of the tables that went into numbers, printed once for all of them."""
+
+    n: int
+    name: str
+    value: str
+    sources: tuple[int, ...]
+    basis: str
 
 
 @dataclass(frozen=True)
@@ -230,6 +242,7 @@ class ProcessPlanPage:
     run_costs: tuple[RunCost, ...]
     currency: str
     numbers: tuple[Number, ...]
+    figures: tuple[FigureRow, ...]
     phases: tuple[PhaseView, ...]
     consumed: tuple[Consumed, ...]
     trials: tuple[tuple[str, str, str], ...]
@@ -285,6 +298,16 @@ def process_plan(plan: Plan, printed_on: date) -> ProcessPlanPage:
         run_costs=_run_costs(route, job["run"]["parts"]) if route else (),
         currency=route.currency if route else "",
         numbers=_numbers(plan, refs),
+        figures=tuple(
+            FigureRow(
+                n,
+                figure.name,
+                figure.value,
+                tuple(sorted(refs[source] for source in figure.sources)),
+                _REMARK[figure.basis or "published"],
+            )
+            for n, figure in enumerate(_figures(plan), 1)
+        ),
         phases=_phases(plan, refs),
         consumed=tuple(
             Consumed(c.item, in_styles(c.quantity, c.unit), c.allowance)
@@ -488,22 +511,49 @@ def _run_costs(route: RouteRecord, here: int) -> tuple[RunCost, ...]:
     )
 
 
+def _figures(plan: Plan) -> list[Ground]:
+    """Return the figures of the tables that numbers rest on, in order of first use."""
+    return list(
+        dict.fromkeys(
+            ground
+            for finding in plan.findings
+            for ground in finding.conclusion.grounds
+            if ground.kind == "table" and _is_a_figure(ground)
+        )
+    )
+
+
+def _is_a_figure(ground: Ground) -> bool:
+    return any(sign.isdigit() for sign in ground.value)
+
+
 def _numbers(plan: Plan, refs: Mapping[str, int]) -> tuple[Number, ...]:
     """Return the numbers; what went into several in a row is printed once."""
-    rows = [_number(finding, refs) for finding in plan.findings]
-    last: tuple[str, ...] = ()
+    figures = {figure: n for n, figure in enumerate(_figures(plan), 1)}
+    found = {finding.conclusion.id: finding for finding in plan.findings}
+    rows = [_number(finding, figures, found, refs) for finding in plan.findings]
+    last: tuple[tuple[str, ...], tuple[tuple[int, int], ...]] = (), ()
     for n, row in enumerate(rows):
-        if len(row.inputs) > 1 and row.inputs == last:
-            rows[n] = replace(row, inputs=("the same inputs as the number above",))
-        last = row.inputs
+        if len(row.inputs) > 1 and (row.inputs, row.figures) == last:
+            same = ("the same as the number above",)
+            rows[n] = replace(row, inputs=same, figures=())
+        last = row.inputs, row.figures
     return tuple(rows)
 
 
-def _number(finding: FindingRecord, refs: Mapping[str, int]) -> Number:
+def _number(
+    finding: FindingRecord,
+    figures: Mapping[Ground, int],
+    found: Mapping[str, FindingRecord],
+    refs: Mapping[str, int],
+) -> Number:
     span = ""
     if finding.low is not None and finding.high is not None and finding.low != finding.high:
         low, high = (in_styles(x, finding.unit) for x in (finding.low, finding.high))
         span = f"{low} to {high}"
+    grounds = finding.conclusion.grounds
+    taken = [ground for ground in grounds if ground in figures]
+    of_figures = {source for figure in taken for source in figure.sources}
     return Number(
         id=finding.id,
         label=finding.label,
@@ -512,25 +562,32 @@ def _number(finding: FindingRecord, refs: Mapping[str, int]) -> Number:
         limit="" if finding.limit is None else in_styles(finding.limit, finding.unit),
         judgement=finding.judgement,
         formula=finding.conclusion.formula or "",
-        inputs=tuple(_input(g) for g in finding.conclusion.grounds if _is_an_input(g)),
-        sources=tuple(sorted(refs[s] for s in finding.conclusion.sources)),
+        inputs=tuple(filter(None, (_input(ground, found) for ground in grounds))),
+        figures=_runs(sorted({figures[figure] for figure in taken})),
+        sources=tuple(
+            sorted(refs[s] for s in finding.conclusion.sources if s not in of_figures)
+        ),
     )
 
 
-def _is_an_input(ground: Ground) -> bool:
-    """Return whether a ground goes into a number: a figure, or a word of the user's."""
-    if ground.conclusion and ground.conclusion.kind == "joined":
-        return False
-    if ground.name.startswith("title"):
-        return False
-    return ground.kind == "job" or any(sign.isdigit() for sign in ground.value)
+def _runs(numbers: list[int]) -> tuple[tuple[int, int], ...]:
+    """Return runs of numbers that follow one another, as first and last."""
+    runs: list[tuple[int, int]] = []
+    for n in numbers:
+        first = runs.pop()[0] if runs and runs[-1][1] == n - 1 else n
+        runs.append((first, n))
+    return tuple(runs)
 
 
-def _input(ground: Ground) -> str:
-    if ground.kind == "conclusion":
-        return ground.value.removesuffix(".")
+def _input(ground: Ground, found: Mapping[str, FindingRecord]) -> str:
+    """Return what a number took from the user or from another number, else nothing."""
+    if ground.conclusion:
+        other = found.get(ground.conclusion.id)
+        return f"{other.label} {in_styles(other.value, other.unit)}" if other else ""
+    if ground.kind == "table" or ground.name.startswith("title"):
+        return ""
     taken = " (taken)" if ground.kind == "assumption" else ""
-    return f"{ground.name}: {ground.value}{taken}"
+    return f"{ground.name} {ground.value}{taken}"
 
 
 def _phases(plan: Plan, refs: Mapping[str, int]) -> tuple[PhaseView, ...]:

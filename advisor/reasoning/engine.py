@@ -6,11 +6,17 @@ from dataclasses import dataclass, field, fields, is_dataclass, replace
 from typing import Any
 
 from advisor.knowledge.tables import Knowledge
-from advisor.measures import phrase, sentence, sign
+from advisor.measures import phrase, sentence
 from advisor.reasoning import conclusions, facts
 from advisor.reasoning.conclusions import Outcome
 from advisor.reasoning.expert import Fact, KnowledgeEngine
-from advisor.reasoning.provenance import Conclusion, Ground, resting_on, weakest
+from advisor.reasoning.provenance import (
+    Conclusion,
+    Ground,
+    resting_on,
+    table_ground,
+    weakest,
+)
 from advisor.reasoning.rulebook import Advice, Stage, engine_class, rule_entries
 
 
@@ -119,15 +125,7 @@ class RecordingEngine(KnowledgeEngine):
         grounds = list(self._grounds(advice))
         for name in advice.limits:
             row = knowledge.limits[name]
-            grounds.append(
-                Ground(
-                    kind="table",
-                    name=row.meaning,
-                    value=f"{row.figure.value:g} {sign(row.figure.unit)}".strip(),
-                    sources=row.figure.source,
-                    basis=knowledge.basis(row.figure.source),
-                )
-            )
+            grounds.append(table_ground(knowledge, row.meaning, row.figure))
         cited = {source for ground in grounds for source in ground.sources} | set(
             advice.cites
         )

@@ -18,7 +18,7 @@ from advisor.measures import Measure, in_sentence, sign
 from advisor.reasoning import facts
 from advisor.reasoning.engine import Evidence
 from advisor.reasoning.expert import Fact
-from advisor.reasoning.provenance import Ground
+from advisor.reasoning.provenance import Ground, table_ground
 from advisor.shop import Shop, StockItem
 
 _SI = {
@@ -39,8 +39,8 @@ def _plain(value: Any) -> Any:
 
 def _shown(value: Any) -> str:
     if isinstance(value, Measure):
-        bare = value.given.replace(".", "").replace("-", "").isdigit()
-        return f"{value.given} {sign(value.unit)}".strip() if bare else value.given
+        number, _, unit = value.given.partition(" ")
+        return f"{number} {sign(unit or value.unit)}".strip()
     if isinstance(value, bool):
         return "yes" if value else "no"
     return str(value)
@@ -69,20 +69,6 @@ def _from_user(
 
 def _same(*names: str) -> dict[str, str]:
     return {name: name for name in names}
-
-
-def table_ground(knowledge: Knowledge, name: str, figure: Figure) -> Ground:
-    """Return the origin of a sourced figure."""
-    span = ""
-    if figure.low is not None and figure.high is not None and figure.low != figure.high:
-        span = f" ({figure.low:g} to {figure.high:g})"
-    return Ground(
-        kind="table",
-        name=name,
-        value=f"{figure.value:g}{span} {sign(figure.unit)}".strip(),
-        sources=figure.source,
-        basis=knowledge.basis(figure.source),
-    )
 
 
 def job_evidence(job: Job, knowledge: Knowledge) -> list[Evidence]:

@@ -6,7 +6,9 @@ from typing import Literal
 
 from pydantic import BaseModel, ConfigDict
 
-from advisor.knowledge.rows import Basis
+from advisor.knowledge.rows import Basis, Figure
+from advisor.knowledge.tables import Knowledge
+from advisor.measures import plain_number, sign
 
 _WEAKEST_LAST: tuple[Basis, ...] = (
     "published",
@@ -68,6 +70,20 @@ def resting_on(conclusion: Conclusion) -> Ground:
         value=conclusion.sentence,
         basis=conclusion.basis,
         conclusion=conclusion,
+    )
+
+
+def table_ground(knowledge: Knowledge, name: str, figure: Figure) -> Ground:
+    """Return the origin of a sourced figure."""
+    span = ""
+    if figure.low is not None and figure.high is not None and figure.low != figure.high:
+        span = f" ({plain_number(figure.low)} to {plain_number(figure.high)})"
+    return Ground(
+        kind="table",
+        name=name,
+        value=f"{plain_number(figure.value)}{span} {sign(figure.unit)}".strip(),
+        sources=figure.source,
+        basis=knowledge.basis(figure.source),
     )
 
 

@@ -69,11 +69,12 @@ def test_sections_come_in_the_order_a_reader_wants_them(printed):
     heads = [
         "Why this way",
         "Conditions: each is shown",
-        "What was ruled out, and why",
-        "What it costs",
-        "The numbers, with formula",
         "The work, step by step",
         "To pull from the shelf",
+        "What was ruled out, and why",
+        "What it costs",
+        "The numbers",
+        "Figures taken from the tables",
         "What was not given",
         "Sources, and how sure",
     ]
