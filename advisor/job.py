@@ -31,6 +31,7 @@ Tolerance = Annotated[Measure, In("mm", 0.01, 100)]
 ArealWeight = Annotated[Measure, In("g/m**2", 20, 2_000)]
 ResinContent = Annotated[Measure, In("1", 0.2, 0.6)]
 CureTemperature = Annotated[Measure, In("degC", 20, 250)]
+ServiceTemperature = Annotated[Measure, In("degC", -60, 250)]
 Hold = Annotated[Measure, In("h", 0.05, 200)]
 Ramp = Annotated[Measure, In("delta_degC/min", 0.01, 20)]
 VesselPressure = Annotated[Measure, In("bar", 0.5, 15)]
@@ -69,6 +70,11 @@ class Part(Table):
         description="angle between two flanges of the part, degrees",
         json_schema_extra=absent("no corner was corrected for spring-in"),
     )
+    service_temperature: ServiceTemperature | None = Field(
+        None,
+        description="hottest the part gets in use, degC",
+        json_schema_extra=absent("the part's use was not held against its resin"),
+    )
     tolerance: Tolerance | None = Field(
         None,
         description="allowed error over `tolerance_over`, mm",
@@ -102,6 +108,13 @@ class Laminate(Table):
     )
 
 
+class SheetCure(Table):
+    """One line of the cure table on the prepreg maker's sheet."""
+
+    temperature: CureTemperature = Field(description="temperature of the laminate, degC")
+    hold: Hold = Field(description="time at that temperature, h")
+
+
 class Cure(Table):
     """The resin maker's cure and how pressure is applied."""
 
@@ -122,6 +135,12 @@ class Cure(Table):
         None,
         description="first cure on the tool, degC, when a free-standing post-cure follows",
         json_schema_extra=absent("the tool sees the full cure temperature"),
+    )
+    sheet: tuple[SheetCure, ...] = Field(
+        (),
+        max_length=20,
+        description="lines of the maker's cure table, [[cure.sheet]]",
+        json_schema_extra=absent("the cures that the resin's class lists were taken"),
     )
 
 

@@ -7,10 +7,10 @@ from advisor.calculations.cure_kinetics import (
     PublishedResin,
 )
 from advisor.calculations.laminate import fibre_volume_fraction
-from advisor.calculations.tool_heating import OvenCure, exotherm_peak_c
+from advisor.calculations.tool_heating import CuredLaminate, OvenCure, own_heat
 from advisor.knowledge.tables import limit
 from advisor.reasoning.conclusions import Condition, Finding, HoldPoint, Step
-from advisor.reasoning.expert import MATCH, TEST, Rule
+from advisor.reasoning.expert import LT, MATCH, TEST, Rule
 from advisor.reasoning.facts import Cure, Found, Laminate, Part, Tool
 from advisor.reasoning.rulebook import RuleBody, advice
 
@@ -19,6 +19,7 @@ from .heat import ROOM, stacks  # noqa: TID251 (a sibling, not a copy)
 THICK = limit("thick_laminate")
 INSULATES = limit("insulating_body")
 OVERSHOOT = limit("exotherm_overshoot")
+CURED = limit("cure_enough")
 START = limit("start_of_cure")
 RESINS: dict[str, PublishedResin] = {
     "resin-of-1982": RESIN_OF_1982,
@@ -63,10 +64,9 @@ class OwnHeat:
         id="CURE-030",
         title="Gauge the danger of the laminate's own heat",
         reason=(
-            "With the kinetics of other, published resins {thick:length} on {name} would "
-            "peak between {low:temperature} and {high:temperature} in a cure at "
-            "{hot:temperature}: an estimate of the danger and no prediction; a quicker "
-            "resin gets hotter."
+            "The kinetics of other, published resins are run through {thick:length} on "
+            "{name} in the cure at {hot:temperature}: an estimate of the danger and no "
+            "prediction; a quicker resin gets hotter, a slower one stays behind."
         ),
         cites=("lee-loos-springer-1982", "hubert-johnston-2001"),
         limits=(
@@ -75,6 +75,7 @@ class OwnHeat:
             "insulating_body",
             "start_of_cure",
             "film_coefficient",
+            "cure_enough",
         ),
     )
     def exotherm(
@@ -102,14 +103,14 @@ class OwnHeat:
         rho: float,
         k: float,
         c: float,
-    ) -> Finding:
+    ) -> list[Finding]:
         rate = min(ramp, fastest)
         air = OvenCure(ROOM, hot, rate / 60.0, (start + hold) * 3600.0)
         fibre = fibre_volume_fraction(share, fibre_rho, resin_rho)
         ply, body = (thick, ply_k, ply_rho, ply_c), (k, rho, c)
-        usual, *others = (
-            max(
-                exotherm_peak_c(
+        air_kinds = [
+            [
+                own_heat(
                     stack,
                     air,
                     RESINS[one],
@@ -121,9 +122,14 @@ class OwnHeat:
                     START,
                 )
                 for one in kinetics
-            )
+            ]
             for stack in stacks(form, shape, side, depth, ply, body)
-        )
+        ]
+        return [self._peak(air_kinds, hot), self._least_cured(air_kinds)]
+
+    @staticmethod
+    def _peak(air_kinds: list[list[CuredLaminate]], hot: float) -> Finding:
+        usual, *others = (max(one.peak_c for one in resins) for resins in air_kinds)
         return Finding(
             "exotherm-peak",
             "Hottest of the laminate, with another resin's kinetics",
@@ -134,6 +140,49 @@ class OwnHeat:
             high=max(usual, *others),
             limit=hot + OVERSHOOT,
             judgement="ok" if max(usual, *others) <= hot + OVERSHOOT else "fail",
+        )
+
+    @staticmethod
+    def _least_cured(air_kinds: list[list[CuredLaminate]]) -> Finding:
+        every = [one.least_cure for resins in air_kinds for one in resins]
+        usual = min(one.least_cure for one in air_kinds[0])
+        return Finding(
+            "cure-reached",
+            "Least degree of cure after the hold, with another resin's kinetics",
+            usual,
+            "percent",
+            "heat and cure in one dimension, the slower of the published resins",
+            low=min(every),
+            high=max(every),
+            limit=CURED,
+            judgement="ok" if usual >= CURED else "watch",
+        )
+
+    @Rule(
+        Found(key="cure-reached", value=MATCH.share & LT(CURED)),
+        Cure(hold_h=MATCH.hold, resin=MATCH.resin),
+        Found(key="tool-temperature", value=MATCH.hot),
+        Tool(name=MATCH.name),
+    )
+    @advice(
+        id="CURE-037",
+        title="Prove the cure where a published resin would stay short of it",
+        reason=(
+            "On {name} the slower of the published resins would reach {share:percent} of "
+            "its cure in {hold:hours} at {hot:temperature}; the job's own resin may be "
+            "quicker, and only its sheet or a coupon says so."
+        ),
+        cites=("lee-loos-springer-1982", "hubert-johnston-2001"),
+        limits=("cure_enough",),
+    )
+    def stays_short(
+        self, share: float, hold: float, resin: str, hot: float, name: str
+    ) -> Condition:
+        return Condition(
+            "The prepreg's sheet lists {hold:hours} or less at the temperature that the "
+            "coldest thermocouple shows, or a coupon cured with the first part has the "
+            "glass transition of the sheet.",
+            "the sheet's line beside the chart, or the laboratory's report",
         )
 
     @Rule(

@@ -1,7 +1,7 @@
 """The job's hold against the cures that its class of resin lists."""
 
 from advisor.reasoning.conclusions import Condition, Finding
-from advisor.reasoning.expert import MATCH, TEST, Rule
+from advisor.reasoning.expert import MATCH, TEST, P, Rule
 from advisor.reasoning.facts import Cure, Found
 from advisor.reasoning.rulebook import advice
 
@@ -18,7 +18,10 @@ def _asked(hold: float, asked: float) -> Finding:
 
 
 class ListedHold:
-    """The job's hold against the points the resin's class lists; never between them."""
+    """The job's hold against the points the resin's class lists; never between them.
+
+    Where the job gives lines of the maker's sheet, those count instead.
+    """
 
     stage = "plan"
 
@@ -27,6 +30,7 @@ class ListedHold:
         Cure(
             resin=MATCH.resin,
             hold_h=MATCH.hold,
+            sheet_c=P(lambda lines: not lines),
             listed_low_c=MATCH.floor_c,
             listed_high_c=MATCH.top_c,
             shortest_h=MATCH.shortest,
@@ -60,7 +64,12 @@ class ListedHold:
 
     @Rule(
         Found(key="tool-temperature", value=MATCH.hot),
-        Cure(resin=MATCH.resin, hold_h=MATCH.hold, listed_low_c=MATCH.floor_c),
+        Cure(
+            resin=MATCH.resin,
+            hold_h=MATCH.hold,
+            sheet_c=P(lambda lines: not lines),
+            listed_low_c=MATCH.floor_c,
+        ),
         TEST(lambda hot, floor_c: hot < floor_c),
     )
     @advice(
@@ -86,6 +95,7 @@ class ListedHold:
         Cure(
             resin=MATCH.resin,
             hold_h=MATCH.hold,
+            sheet_c=P(lambda lines: not lines),
             listed_high_c=MATCH.top_c,
             dwell_at_high_h=MATCH.asked,
         ),
@@ -110,6 +120,7 @@ class ListedHold:
         Cure(
             resin=MATCH.resin,
             hold_h=MATCH.hold,
+            sheet_c=P(lambda lines: not lines),
             listed_low_c=MATCH.floor_c,
             listed_high_c=MATCH.top_c,
             dwell_at_low_h=MATCH.long,

@@ -13,6 +13,7 @@ from advisor.calculations.heat_readings import (
     time_reaching_s,
 )
 from advisor.calculations.heat_stack import Layer, Stack
+from advisor.calculations.listed_cure import ListedCure, listed_share, time_cured_s
 from advisor.calculations.oven_air import AirProgramme, programme_of_ramps
 
 # The most that a layer may measure; heat never crosses so thick a body within a cure.
@@ -156,15 +157,78 @@ def heat_up(stack: Stack, cure: OvenCure, band_k: float) -> HeatUp:
     )
 
 
+@lru_cache(maxsize=512)
+def listed_cure_s(
+    stack: Stack, cure: OvenCure, listed: tuple[ListedCure, ...], band_k: float
+) -> float:
+    """Return when the coldest of the laminate has had the whole of a listed cure.
+
+    `listed_share` along `heat_history`; the heat of cure is left out.
+
+    Parameters
+    ----------
+    stack : Stack
+        Layers, with one named "laminate" [-]
+    cure : OvenCure
+        Air [-]
+    listed : tuple of ListedCure
+        Lines of the maker's table [-]
+    band_k : float
+        How far below a listed temperature its time still counts [K]
+
+    Returns
+    -------
+    float
+        Time from heat-on; infinite if it is not cured while the air is held [s]
+
+    Raises
+    ------
+    ValueError
+        As for `heat_history` and `listed_share`.
+
+    Examples
+    --------
+    >>> stack = stack_of(
+    ...     Layer("breather", 0.002, 0.04, 75.0, 1300.0),
+    ...     Layer("laminate", 0.001, 0.6, 1550.0, 950.0),
+    ...     Layer("tool", 0.01, 120.0, 2700.0, 900.0), 20.0, all_round=False,
+    ... )
+    >>> oven = OvenCure(20.0, 80.0, 1.0 / 60.0, 20 * 3600.0)
+    >>> sheet = (ListedCure(80.0, 8 * 3600.0),)
+    >>> round(listed_cure_s(stack, oven, sheet, 5.0) / 3600.0, 1)
+    9.3
+    """
+    programme = cure.programme
+    history = heat_history(stack, programme, cure.start_c, 60.0)
+    share = listed_share(history.times_s, history.coldest_c("laminate"), listed, band_k)
+    return time_cured_s(history.times_s, share)
+
+
+@dataclass(frozen=True)
+class CuredLaminate:
+    """What the heat of a published resin would do to a laminate.
+
+    Attributes
+    ----------
+    peak_c : float
+        Highest temperature of the laminate, 250 degC at most [degC]
+    least_cure : float
+        Degree of cure at the end where it is lowest; 1 where it runs away [-]
+    """
+
+    peak_c: float
+    least_cure: float
+
+
 @lru_cache(maxsize=64)
-def exotherm_peak_c(
+def own_heat(
     stack: Stack,
     cure: OvenCure,
     resin: PublishedResin,
     heat_j_per_m3: float,
     start_cure: float,
-) -> float:
-    """Return how hot the laminate would get by the heat of a published resin.
+) -> CuredLaminate:
+    """Return how hot and how far cured the laminate would get, were its resin this one.
 
     `heat_and_cure` over the air; 250 degC where it gets hotter or runs away.
 
@@ -183,8 +247,8 @@ def exotherm_peak_c(
 
     Returns
     -------
-    float
-        Highest temperature of the laminate, at most 250 degC [degC]
+    CuredLaminate
+        Peak and least degree of cure [-]
 
     Raises
     ------
@@ -204,8 +268,9 @@ def exotherm_peak_c(
     ...     Layer("tool", 0.15, 0.125, 500.0, 1000.0), 20.0, all_round=False,
     ... )
     >>> oven = OvenCure(20.0, 120.0, 1.0 / 60.0, 36000.0)
-    >>> exotherm_peak_c(stack, oven, RESIN_OF_1982, 289.2e6, 0.0) > 130.0
-    True
+    >>> own = own_heat(stack, oven, RESIN_OF_1982, 289.2e6, 0.0)
+    >>> own.peak_c > 130.0, own.least_cure > 0.95
+    (True, True)
     """
     start = start_cure if resin.kinetics.smallest_start > 0.0 else 0.0
     try:
@@ -221,6 +286,6 @@ def exotherm_peak_c(
         )
     except ValueError as error:
         if "runs away" in str(error) or "temperature of laminate" in str(error):
-            return _HOTTEST_C
+            return CuredLaminate(_HOTTEST_C, 1.0)
         raise
-    return cured.peak_c
+    return CuredLaminate(cured.peak_c, cured.least_cure)

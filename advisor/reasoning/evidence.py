@@ -84,6 +84,7 @@ def job_evidence(job: Job, knowledge: Knowledge) -> list[Evidence]:
             "depth_m": "depth",
             "shape": "shape",
             "smallest_radius_m": "smallest_radius",
+            "service_c": "service_temperature",
             "draft_deg": "draft",
             "undercut": "undercut",
             "tool_side": "tool_side",
@@ -188,10 +189,37 @@ def _cure(job: Job, knowledge: Knowledge) -> Evidence:
         figure = resin.dwell_at_high
         rows["dwell_at_high_h"] = (figure.si, figure, "dwell at the highest cure")
         rows["shortest_h"] = (figure.low_si, figure, "dwell at the highest cure")
+    if resin.glass_transition_rise:
+        figure, name = resin.glass_transition_rise, "glass transition over the cure"
+        rows["transition_rise"] = (figure.si, figure, name)
+        rows["transition_rise_low"] = (figure.low_si, figure, name)
+        rows["transition_rise_high"] = (figure.high_si, figure, name)
+    if resin.glass_transition_post_cured:
+        figure, name = resin.glass_transition_post_cured, "glass transition, post-cured"
+        rows["transition_post_cured_c"] = (figure.si, figure, name)
+        rows["transition_post_cured_low_c"] = (figure.low_si, figure, name)
     known = _with_rows(said, rows, job.cure.resin, knowledge)
     return Evidence(
-        known.kind, {**known.values, "kinetics": list(resin.kinetics)}, known.origins
+        known.kind,
+        {**known.values, "kinetics": list(resin.kinetics), **_sheet(job)},
+        {**known.origins, **_sheet_origins(job)},
     )
+
+
+def _sheet(job: Job) -> dict[str, list[float]]:
+    """Return the lines of the maker's cure table, coolest first."""
+    lines = sorted((one.temperature.value, one.hold.value) for one in job.cure.sheet)
+    return {"sheet_c": [c for c, _ in lines], "sheet_h": [h for _, h in lines]}
+
+
+def _sheet_origins(job: Job) -> dict[str, Ground]:
+    listed = "; ".join(
+        f"{_shown(one.hold)} at {_shown(one.temperature)}" for one in job.cure.sheet
+    )
+    if not listed:
+        return {}
+    ground = Ground(kind="job", name="cure.sheet", value=listed)
+    return {"sheet_c": ground, "sheet_h": ground}
 
 
 def _with_rows(

@@ -19,6 +19,10 @@ def _flag() -> Field:
     return Field(bool)
 
 
+def _numbers() -> Field:
+    return Field(list)
+
+
 def _words() -> Field:
     return Field(list)
 
@@ -37,6 +41,7 @@ class Part(Fact):
     depth_m = _number()
     shape = _word()
     smallest_radius_m = _number()
+    service_c = _number()
     draft_deg = _number()
     undercut = _flag()
     tool_side = _word()
@@ -82,6 +87,13 @@ class Cure(Fact):
     dwell_at_low_h = _number()
     dwell_at_high_h = _number()
     shortest_h = _number()
+    sheet_c = _numbers()
+    sheet_h = _numbers()
+    transition_rise = _number()
+    transition_rise_low = _number()
+    transition_rise_high = _number()
+    transition_post_cured_c = _number()
+    transition_post_cured_low_c = _number()
     kinetics = _words()
 
 
