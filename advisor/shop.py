@@ -17,6 +17,7 @@ Altitude = Annotated[Measure, In("m", -430, 5_000)]
 VacuumReading = Annotated[Measure, In("mbar", 100, 1_100)]
 Humidity = Annotated[Measure, In("1", 0.01, 1)]
 ScaleStep = Annotated[Measure, In("g", 0.1, 5_000)]
+RoomVolume = Annotated[Measure, In("m**3", 5, 100_000)]
 AirChanges = Annotated[float, Field(gt=0, le=200, allow_inf_nan=False)]
 PumpFlow = Annotated[Measure, In("m**3/h", 0.1, 1_000)]
 
@@ -96,6 +97,9 @@ class Dust(Table):
     respirators: bool = Field(False, description="fitted respirators under a programme")
     air_changes: AirChanges = Field(
         1.0, description="changes of the cutting room's air in an hour"
+    )
+    room_volume: RoomVolume = Field(
+        Measure(150.0, "m**3", "150"), description="volume of the cutting room, m3"
     )
 
 

@@ -3,7 +3,7 @@
 Screening estimates, never proof: none of them says that work may be done.
 """
 
-from advisor.calculations import dust_exposure, silica_dust, ventilation
+from advisor.calculations import dust_exposure, ventilation
 from advisor.knowledge.tables import limit, limit_span, load_knowledge
 from advisor.reasoning.conclusions import (
     Condition,
@@ -25,6 +25,7 @@ FLASH_OFF = limit("flash_off")
 MOLAR_MASS = limit("solvent_molar_mass")
 LOWER_LIMIT = limit("solvent_lower_limit")
 HOUR_S = 3600.0
+DAY_S = HOUR_S * limit("working_day")
 PPM = 1e-6
 ESTIMATE = "This is a screening estimate: measure, do not rely on this."
 PURGE = (
@@ -87,38 +88,52 @@ class DustAir:
     @Rule(
         Tool(family="aerated-concrete", dust="silica", owned=False, name=MATCH.name),
         Found(key="dust-mass", value=MATCH.mass),
-        Shop(jurisdiction=MATCH.jurisdiction),
+        Shop(
+            jurisdiction=MATCH.jurisdiction,
+            air_changes=MATCH.changes,
+            room_volume=MATCH.room,
+        ),
     )
     @advice(
         id="DUST-130",
         title="Catch silica at the cut: room air does not thin it",
         reason=(
-            "If {airborne_share:percent} of the {mass:mass} cut from {name} hung in the "
-            "air, with {silica_share_block:percent} silica in it, {value:air} of clean air "
-            "would be used up in thinning it to the exposure limit that is printed with "
-            "the caution, {low:air} to {high:air} over the whole guess. This is a "
-            "screening estimate: measure, do not rely on this."
+            "If {airborne_share:percent} of the {mass:mass} cut from {name} in one working "
+            "day hung in a room of {room:air} with {changes:changes} of air an hour, badly "
+            "mixed, its silica would come to {value:per_air}, {low:per_air} to "
+            "{high:per_air} over the whole guess, away from the cut; whoever cuts breathes "
+            "more. This is a screening estimate: measure, do not rely on this."
         ),
-        cites=("lightweight-blocks-sheet", "silica-exposure-law", "common-practice"),
-        limits=("airborne_share", "silica_share_block"),
+        cites=(
+            "lightweight-blocks-sheet",
+            "silica-exposure-law",
+            "room-model-package",
+            "common-practice",
+        ),
+        limits=("airborne_share", "silica_share_block", "air_mixing", "working_day"),
     )
-    def silica_air(
-        self, name: str, mass: float, jurisdiction: str
+    def silica_in_the_room(
+        self, name: str, mass: float, jurisdiction: str, changes: float, room: float
     ) -> list[Finding | Condition]:
         row = load_knowledge().exposure_limit("respirable-crystalline-silica", jurisdiction)
 
-        def air(share: float) -> float:
-            return silica_dust.air_to_dilute_m3(mass * share, SILICA, row.limit.si)
+        def silica(share: float) -> float:
+            set_free = dust_exposure.silica_generation_kg_s(mass, DAY_S, share, SILICA)
+            air = changes * room / HOUR_S
+            return dust_exposure.room_concentration_kg_m3(
+                set_free, air, room, DAY_S, mixing=MIXING
+            )
 
         finding = Finding(
-            "silica-air",
-            "Air to thin the silica of one tool (estimate: measure, do not rely on it)",
-            air(AIRBORNE),
-            "m**3",
-            "mass cut · share airborne · share silica / limit",
-            low=air(AIRBORNE_LOW),
-            high=air(AIRBORNE_HIGH),
-            judgement="watch",
+            "silica-in-room",
+            "Silica in the room's air (estimate: measure, do not rely on it)",
+            silica(AIRBORNE),
+            "mg/m**3",
+            "G / (m Q) · (1 − exp(−m Q t / V)), G = mass · airborne · silica / day",
+            low=silica(AIRBORNE_LOW),
+            high=silica(AIRBORNE_HIGH),
+            limit=row.limit.si,
+            judgement="fail" if silica(AIRBORNE) > row.limit.si else "watch",
         )
         condition = Condition(
             "The dust of the cut is caught at the cut or held by water, and the silica in "

@@ -176,48 +176,6 @@ def bias_shear_deg(distance_m: float, curvature_per_m2: float) -> float:
     return math.degrees(_net(side, sense)[0])
 
 
-def bias_reach_m(shear_deg: float, curvature_per_m2: float) -> float:
-    """Return how far from its start a woven ply goes before it shears so much.
-
-    The distance at which `bias_shear_deg` is `shear_deg`.
-
-    Parameters
-    ----------
-    shear_deg : float
-        Shear from square, such as the limit of the cloth [degree]
-    curvature_per_m2 : float
-        Gaussian curvature of the face, constant; below 0 for a saddle [1/m2]
-
-    Returns
-    -------
-    float
-        Distance over the face on the bias; infinite on flat, cylinder and cone [m]
-
-    Raises
-    ------
-    ValueError
-        If `shear_deg` is not above 0 and at most 75 degrees, or the curvature outside
-        -1e6 to 1e6 1/m2.
-
-    Notes
-    -----
-    Half the size of the largest piece that needs no dart.
-
-    Examples
-    --------
-    >>> round(math.degrees(bias_reach_m(30.0, 1.0)), 1)
-    63.9
-    """
-    positive("shear_deg", shear_deg, 75.0, "degrees")
-    within("curvature_per_m2", curvature_per_m2, -1e6, 1e6, "1/m2")
-    if curvature_per_m2 == 0.0:
-        return math.inf
-    shear = math.radians(shear_deg)
-    side = rising_root(lambda u: _net(u, 1.0)[0] - shear, 0.0, math.sqrt(_LARGEST_NET))
-    angle = _net(side, math.copysign(1.0, curvature_per_m2))[1]
-    return angle / math.sqrt(abs(curvature_per_m2))
-
-
 def planning_limit_deg(weave: Weave) -> float:
     """Return the shear up to which a weave is planned without darts.
 

@@ -2,7 +2,6 @@
 
 import math
 
-from advisor.calculations.bisection import rising_root
 from advisor.calculations.valid_range import positive, within
 
 _MILLIMETRES = "Was it given in millimetres?"
@@ -148,53 +147,6 @@ def strip_width_m(
     else:
         angle = math.acosh(top / bottom if shared else 1.0 + allowed_strain)
     return 2.0 * angle / math.sqrt(abs(curvature_per_m2))
-
-
-def disc_radius_m(curvature_per_m2: float, allowed_strain: float) -> float:
-    """Return the largest round patch of film that lies down on a face.
-
-    ``1 - sin(x) / x = e`` with ``x = sqrt(K) a``, close to ``a = sqrt(6 e / K)``; on a
-    saddle ``sinh(x) / x - 1 = e``.
-
-    Parameters
-    ----------
-    curvature_per_m2 : float
-        Gaussian curvature of the face where it is greatest [1/m2]
-    allowed_strain : float
-        Strain that the rim of the patch may take [-]
-
-    Returns
-    -------
-    float
-        Radius of the patch as measured on the flat film; infinite where nothing limits
-        it [m]
-
-    Raises
-    ------
-    ValueError
-        If the curvature is outside -1e6 to 1e6 1/m2 or the strain not above 0 and at most
-        0.05.
-
-    Notes
-    -----
-    The patch is pressed on from its middle, which stays unstrained along each radius.
-
-    Examples
-    --------
-    >>> round(disc_radius_m(4.0, 0.005) * 1e3, 2)
-    86.67
-    """
-    _check_curvature(curvature_per_m2)
-    _check_strain(allowed_strain)
-    if curvature_per_m2 == 0.0:
-        return math.inf
-
-    def excess(angle: float) -> float:
-        if curvature_per_m2 > 0.0:
-            return 1.0 - math.sin(angle) / angle - allowed_strain
-        return math.sinh(angle) / angle - 1.0 - allowed_strain
-
-    return rising_root(excess, 1e-9, 1.0) / math.sqrt(abs(curvature_per_m2))
 
 
 def strips_needed(breadth_m: float, width_m: float) -> int:

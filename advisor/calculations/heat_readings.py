@@ -1,12 +1,11 @@
 """What a shop reads from temperatures over time: lag, start of the dwell, differences."""
 
 import math
-from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
 
-from advisor.calculations.valid_range import positive, within
+from advisor.calculations.valid_range import within
 
 FloatArray = NDArray[np.float64]
 
@@ -129,94 +128,6 @@ def largest_differences_k(face_c: FloatArray, core_c: FloatArray) -> tuple[float
     _check_alike(face_c, core_c)
     difference_k = face_c - core_c
     return max(0.0, float(difference_k.max())), max(0.0, float(-difference_k.min()))
-
-
-@dataclass(frozen=True)
-class DwellClock:
-    """When the dwell of a cure may be counted.
-
-    Attributes
-    ----------
-    start_s : float
-        When the coldest place is in the band; infinity if it never is [s]
-    lasts_s : float
-        How long it stays there without a break [s]
-    hottest_c : float
-        Highest temperature of the hottest place, at any time [degC]
-    above_band_s : float
-        How long the hottest place is above the band [s]
-    """
-
-    start_s: float
-    lasts_s: float
-    hottest_c: float
-    above_band_s: float
-
-
-def dwell_clock(
-    times_s: FloatArray,
-    coldest_c: FloatArray,
-    hottest_c: FloatArray,
-    dwell_c: float,
-    band_k: float,
-) -> DwellClock:
-    """Return when the dwell clock may start, how long it may run, and any overheating.
-
-    The clock starts when the coldest place reaches ``T_dwell - band`` and stops when it
-    falls below again; the hottest place must stay below ``T_dwell + band``.
-
-    Parameters
-    ----------
-    times_s : array
-        Times, rising [s]
-    coldest_c : array
-        Temperature of the coldest place of the laminate at those times [degC]
-    hottest_c : array
-        Temperature of its hottest place at those times [degC]
-    dwell_c : float
-        Temperature of the dwell [degC]
-    band_k : float
-        Half width of the band [K]
-
-    Returns
-    -------
-    DwellClock
-        Start and length of the dwell, and overheating [-]
-
-    Raises
-    ------
-    ValueError
-        If the arrays differ in length, `dwell_c` is outside 20 to 450 degC, or `band_k`
-        not above 0 and at most 30 K.
-
-    Notes
-    -----
-    Coldest and hottest are of the modelled section; corners and edges of the real part
-    differ, so the clock of the cure itself runs on the coldest thermocouple.
-
-    Examples
-    --------
-    >>> times_s = np.array([0.0, 60.0, 120.0, 180.0])
-    >>> part_c = np.array([20.0, 80.0, 80.0, 40.0])
-    >>> clock = dwell_clock(times_s, part_c, part_c + 2.0, 80.0, 5.0)
-    >>> clock.start_s, clock.lasts_s
-    (55.0, 72.5)
-    """
-    _check_alike(times_s, coldest_c, hottest_c)
-    within("dwell_c", dwell_c, 20.0, 450.0, "degC", "Was it given in kelvin?")
-    positive("band_k", band_k, 30.0, "K")
-    low_c, high_c = dwell_c - band_k, dwell_c + band_k
-    start_s = time_reaching_s(times_s, coldest_c, low_c)
-    lasts_s = 0.0
-    if start_s < math.inf:
-        fallen = np.flatnonzero((times_s > start_s) & (coldest_c < low_c))
-        end_s = float(times_s[-1])
-        if fallen.size:
-            end_s = _crossing_s(times_s, coldest_c, low_c, int(fallen[0]))
-        lasts_s = end_s - start_s
-    return DwellClock(
-        start_s, lasts_s, float(hottest_c.max()), _time_above_s(times_s, hottest_c, high_c)
-    )
 
 
 def _time_above_s(times_s: FloatArray, temperatures_c: FloatArray, limit_c: float) -> float:

@@ -222,50 +222,6 @@ def bleed_areal_kg_m2(
     return fibre_areal_kg_m2 * (before - after)
 
 
-def prepreg_mass_kg(
-    area_m2: float,
-    plies: int,
-    fibre_areal_kg_m2: float,
-    resin_mass_fraction: float,
-    offcut_share: float,
-) -> float:
-    """Return the mass of prepreg to have ready for one part.
-
-    Parameters
-    ----------
-    area_m2 : float
-        Developed area of the laminate, trim margin included [m2]
-    plies : int
-        Number of plies [-]
-    fibre_areal_kg_m2 : float
-        Mass of fibre per area of a ply [kg/m2]
-    resin_mass_fraction : float
-        Share of the prepreg's mass that is resin, as delivered [-]
-    offcut_share : float
-        Prepreg lost in cutting out, over that which is laid up [-]
-
-    Returns
-    -------
-    float
-        Mass of prepreg, offcuts included [kg]
-
-    Raises
-    ------
-    ValueError
-        If `area_m2` is not above 0 and at most 1000 m2, `plies` not a whole number of at
-        least 1, `offcut_share` outside 0 to 5, or as for `prepreg_areal_kg_m2`.
-
-    Examples
-    --------
-    >>> round(prepreg_mass_kg(0.5, 4, 0.200, 0.42, offcut_share=0.25), 3)
-    0.862
-    """
-    within("offcut_share", offcut_share, 0.0, 5.0, "", "Was it given in per cent?")
-    return laminate_mass_kg(area_m2, plies, fibre_areal_kg_m2, resin_mass_fraction) * (
-        1.0 + offcut_share
-    )
-
-
 def laminate_mass_kg(
     area_m2: float, plies: int, fibre_areal_kg_m2: float, resin_mass_fraction: float
 ) -> float:

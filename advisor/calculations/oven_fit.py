@@ -152,42 +152,6 @@ def slant_deg(
     return math.degrees(math.atan2(short_m, long_m) + math.acos(a_m / diagonal))
 
 
-def bagged_size(tool: Box, bag_margin_m: float, bag_height_m: float) -> Box:
-    """Return the size of a tool with its bag, tape and hoses.
-
-    Parameters
-    ----------
-    tool : Box
-        Tool, or the base plate it stands on, with the part
-    bag_margin_m : float
-        Bag, tape and fittings beside it, on each side [m]
-    bag_height_m : float
-        Bag and fittings above it, with the plate or trolley under it [m]
-
-    Returns
-    -------
-    Box
-        Outer size
-
-    Raises
-    ------
-    ValueError
-        If an allowance is outside 0 to 2 m, or a side comes out above 30 m.
-
-    Examples
-    --------
-    >>> bagged_size(Box(0.8, 0.6, 0.2), 0.1, 0.15).length_m
-    1.0
-    """
-    within("bag_margin_m", bag_margin_m, 0.0, 2.0, "m", _MILLIMETRES)
-    within("bag_height_m", bag_height_m, 0.0, 2.0, "m", _MILLIMETRES)
-    return Box(
-        tool.length_m + 2.0 * bag_margin_m,
-        tool.width_m + 2.0 * bag_margin_m,
-        tool.height_m + bag_height_m,
-    )
-
-
 def oven_fit(
     bagged: Box,
     oven: Box,

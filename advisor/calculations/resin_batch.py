@@ -9,44 +9,6 @@ _KELVIN = 273.15
 _SLAB_LIMIT = 0.878  # critical parameter of a slab, both faces cooled
 
 
-def adiabatic_depth_m(gel_time_s: float, diffusivity_m2_per_s: float) -> float:
-    """Return the depth from which on a pour keeps nearly all its heat until it gels.
-
-    ``L = sqrt(a t_gel)``: its cooling time ``L^2 / a`` is then as long as the gel time.
-
-    Parameters
-    ----------
-    gel_time_s : float
-        Gel time of the mix at the temperature of the pour [s]
-    diffusivity_m2_per_s : float
-        Thermal diffusivity of the mix [m2/s]
-
-    Returns
-    -------
-    float
-        Depth [m]
-
-    Raises
-    ------
-    ValueError
-        If `gel_time_s` is not above 0 and at most a week or the diffusivity outside 1e-8
-        to 1e-4 m2/s.
-
-    Notes
-    -----
-    At this depth count with the whole of `resin_heat.adiabatic_rise_k`: it is no safe
-    depth.
-
-    Examples
-    --------
-    >>> round(adiabatic_depth_m(1000.0, 1e-7) * 1e3)
-    10
-    """
-    positive("gel_time_s", gel_time_s, 604_800.0, "s")
-    within("diffusivity_m2_per_s", diffusivity_m2_per_s, 1e-8, 1e-4, "m2/s")
-    return math.sqrt(diffusivity_m2_per_s * gel_time_s)
-
-
 def runaway_depth_m(
     gel_time_s: float,
     gel_conversion: float,

@@ -121,43 +121,6 @@ def boiling_point_c(pressure_pa: float) -> float:
     return float(kelvin - _KELVIN)
 
 
-def latent_heat_j_kg(temperature_c: float) -> float:
-    """Return the heat that evaporates a kilogram of water.
-
-    ``r = 2.501e6 - 2370 T``, the usual linear fit of meteorology [1]_.
-
-    Parameters
-    ----------
-    temperature_c : float
-        Temperature at which the water leaves [degC]
-
-    Returns
-    -------
-    float
-        Latent heat [J/kg]
-
-    Raises
-    ------
-    ValueError
-        Outside 0 to 120 degC, where the fit is off by more than 0.7 %.
-
-    Notes
-    -----
-    Free water.  Water bound to a pore wall or to a crystal asks for more.
-
-    Examples
-    --------
-    >>> round(latent_heat_j_kg(60.0) / 1e6, 2)
-    2.36
-
-    References
-    ----------
-    .. [1] Usual fit, from memory.
-    """
-    within("temperature_c", temperature_c, 0.0, 120.0, "degC", "Was it given in kelvin?")
-    return 2.501e6 - 2370.0 * temperature_c
-
-
 def closed_cavity_pressure_pa(
     temperature_c: float,
     water_kg_m3: float,

@@ -3,7 +3,7 @@
 import math
 
 from advisor.calculations.grits import Band
-from advisor.calculations.valid_range import positive, whole, within
+from advisor.calculations.valid_range import positive, within
 
 
 def filler_sink(depth_m: float, linear_shrinkage: float) -> Band:
@@ -121,75 +121,3 @@ def coats_needed(build_m: float, sanding_loss_m: float, left_m: float) -> int:
     within("sanding_loss_m", sanding_loss_m, 0.0, 0.05, "m", hint)
     positive("left_m", left_m, 0.05, "m", hint)
     return math.ceil((sanding_loss_m + left_m) / build_m - 1e-9)
-
-
-def moat_depth_m(filler_loss_m: float, removal_ratio: float) -> float:
-    """Return how much deeper a soft block sands than the filler beside it.
-
-    ``(k - 1) d``.
-
-    Parameters
-    ----------
-    filler_loss_m : float
-        Depth that the filler loses in sanding [m]
-    removal_ratio : float
-        Rate at which the block sands away over that of the filler [-]
-
-    Returns
-    -------
-    float
-        Step at the edge of the filler [m]
-
-    Raises
-    ------
-    ValueError
-        If the loss is outside 0 to 50 mm or the ratio outside 1 to 100.
-
-    Notes
-    -----
-    The reason why a soft block is skimmed whole and not spot filled.
-
-    Examples
-    --------
-    >>> round(moat_depth_m(0.1e-3, 5.0) * 1e3, 2)
-    0.4
-    """
-    within("filler_loss_m", filler_loss_m, 0.0, 0.05, "m", "Was it given in millimetres?")
-    within("removal_ratio", removal_ratio, 1.0, 100.0, "")
-    return (removal_ratio - 1.0) * filler_loss_m
-
-
-def coating_left_m(build_m: float, coats: int, sanding_loss_m: float) -> float:
-    """Return what is left of a coating after sanding.
-
-    ``n build - loss``.
-
-    Parameters
-    ----------
-    build_m : float
-        Dry thickness of one coat, the low end of its range [m]
-    coats : int
-        Number of coats [-]
-    sanding_loss_m : float
-        Deepest that sanding takes, over all grits [m]
-
-    Returns
-    -------
-    float
-        Thickness left; at or below 0 the sanding goes through [m]
-
-    Raises
-    ------
-    ValueError
-        If the build is not above 0 and at most 50 mm, `coats` is not a whole number of at
-        least 1 or the loss is outside 0 to 50 mm.
-
-    Examples
-    --------
-    >>> round(coating_left_m(0.5e-3, 2, 0.4e-3) * 1e3, 2)
-    0.6
-    """
-    positive("build_m", build_m, 0.05, "m", "Was it given in millimetres?")
-    whole("coats", coats, 1)
-    within("sanding_loss_m", sanding_loss_m, 0.0, 0.05, "m", "Was it given in millimetres?")
-    return coats * build_m - sanding_loss_m

@@ -194,56 +194,6 @@ def dilution_air_m3(
     return DilutionAir(fire_m3 * _hot_factor(temperature_c), vapour_m3 / exposure_limit)
 
 
-def dilution_airflow_m3_s(
-    evaporation_kg_s: float,
-    molar_mass_kg_mol: float,
-    lower_limit: float,
-    exposure_limit: float,
-    mixing: float = 1.0,
-    temperature_c: float = _ROOM_C,
-) -> DilutionAir:
-    """Return the airflow that keeps vapour thin while a liquid evaporates.
-
-    `dilution_air_m3` of each second's evaporation, over the share of air that mixes.
-
-    Parameters
-    ----------
-    evaporation_kg_s : float
-        Greatest rate of evaporation [kg/s]
-    molar_mass_kg_mol : float
-        Molar mass [kg/mol]
-    lower_limit : float
-        Lower explosive limit, the lowest known, as a share of volume [-]
-    exposure_limit : float
-        Limit of exposure, the lowest known, as a share of volume: ppm times 1e-6 [-]
-    mixing : float
-        Share of the airflow that takes part; 1 only if air reaches every corner [-]
-    temperature_c : float
-        Hottest that the vapour gets [degC]
-
-    Returns
-    -------
-    DilutionAir
-        Airflow at 21 degC [m3/s]
-
-    Raises
-    ------
-    ValueError
-        If the mixing is outside 0.05 to 1, or as for `dilution_air_m3`.
-
-    Examples
-    --------
-    >>> flow = dilution_airflow_m3_s(1e-5, 0.05808, 0.025, 500e-6)
-    >>> round(flow.needed * 3600.0)  # m3/h
-    30
-    """
-    within("mixing", mixing, 0.05, 1.0, "")
-    air = dilution_air_m3(
-        evaporation_kg_s, molar_mass_kg_mol, lower_limit, exposure_limit, temperature_c
-    )
-    return DilutionAir(air.fire / mixing, air.health / mixing)
-
-
 def batch_oven_exhaust_m3_s(liquid_m3: float) -> float:
     """Return the least exhaust of a batch oven by the volume of solvent in its load.
 
@@ -276,38 +226,6 @@ def batch_oven_exhaust_m3_s(liquid_m3: float) -> float:
     """
     within("liquid_m3", liquid_m3, 0.0, 1.0, "m3", "Was it given in litres?")
     return _BATCH_EXHAUST_PER_S * liquid_m3
-
-
-def hot_airflow_m3_s(airflow_m3_s: float, temperature_c: float) -> float:
-    """Return what a flow of air at 21 degC becomes at the temperature of the exhaust.
-
-    ``Q (T + 273) / 294``.
-
-    Parameters
-    ----------
-    airflow_m3_s : float
-        Flow of air at 21 degC [m3/s]
-    temperature_c : float
-        Temperature of the exhaust [degC]
-
-    Returns
-    -------
-    float
-        Flow that the fan moves if it stands in the hot air [m3/s]
-
-    Raises
-    ------
-    ValueError
-        If the flow is outside 0 to 1000 m3/s or the temperature outside 0 to 300 degC.
-
-    Examples
-    --------
-    >>> round(hot_airflow_m3_s(1.0, 120.0), 3)
-    1.337
-    """
-    within("airflow_m3_s", airflow_m3_s, 0.0, 1000.0, "m3/s")
-    within("temperature_c", temperature_c, 0.0, 300.0, "degC", "Was it given in kelvin?")
-    return airflow_m3_s * (temperature_c + 273.15) / (_ROOM_C + 273.15)
 
 
 def largest_liquid_in_closed_oven_kg(

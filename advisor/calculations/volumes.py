@@ -4,7 +4,7 @@ import math
 from dataclasses import dataclass
 from typing import Literal
 
-from advisor.calculations.valid_range import one_of, positive, whole, within
+from advisor.calculations.valid_range import one_of, positive, within
 
 Shape = Literal["flat", "single-curvature", "double-curvature", "closed"]
 Side = Literal["female", "male"]
@@ -352,93 +352,6 @@ def removed_volume_m3(
         return inside_m3
     plan_m2 = (length_m + 2.0 * margin_m) * (width_m + 2.0 * margin_m)
     return max(0.0, plan_m2 * depth_m - inside_m3)
-
-
-def removed_share(
-    shape: Shape,
-    side: Side,
-    length_m: float,
-    width_m: float,
-    depth_m: float,
-    margin_m: float,
-    base_m: float,
-) -> float:
-    """Return the share of the blank that is cut away.
-
-    Parameters
-    ----------
-    shape : {"flat", "single-curvature", "double-curvature", "closed"}
-        Kind of shape [-]
-    side : {"female", "male"}
-        Whether the tool is hollow or stands up [-]
-    length_m, width_m : float
-        Plan size of the part [m]
-    depth_m : float
-        Height of the part's shape [m]
-    margin_m : float
-        Tool beside the part on each side [m]
-    base_m : float
-        Tool under the lowest point of the worked face [m]
-
-    Returns
-    -------
-    float
-        Volume removed over volume of the blank, 0 to 1 [-]
-
-    Raises
-    ------
-    ValueError
-        As for `blank_size` and `removed_volume_m3`.
-
-    Examples
-    --------
-    >>> round(removed_share("flat", "female", 0.6, 0.4, 0.15, margin_m=0.1, base_m=0.05), 3)
-    0.375
-    """
-    blank = blank_size(length_m, width_m, depth_m, margin_m, base_m)
-    removed_m3 = removed_volume_m3(shape, side, length_m, width_m, depth_m, margin_m)
-    return removed_m3 / blank.volume_m3
-
-
-def kerf_volume_m3(
-    kerf_m: float, cut_length_m: float, cut_depth_m: float, cuts: int = 1
-) -> float:
-    """Return the volume that saw cuts turn to dust.
-
-    ``V = n w L d``.
-
-    Parameters
-    ----------
-    kerf_m : float
-        Width of the cut [m]
-    cut_length_m : float
-        Length of each cut [m]
-    cut_depth_m : float
-        Depth of each cut [m]
-    cuts : int
-        Number of cuts [-]
-
-    Returns
-    -------
-    float
-        Volume of the kerfs [m3]
-
-    Raises
-    ------
-    ValueError
-        If `kerf_m` is not above 0 and at most 0.1 m, another length not above 0 and at
-        most 30 m, or `cuts` negative or not whole.
-
-    Examples
-    --------
-    >>> round(kerf_volume_m3(0.003, 0.6, 0.15, cuts=4), 5)
-    0.00108
-    """
-    positive("kerf_m", kerf_m, 0.1, "m", _MILLIMETRES)
-    positive("cut_length_m", cut_length_m, _LONGEST_M, "m", _MILLIMETRES)
-    positive("cut_depth_m", cut_depth_m, _LONGEST_M, "m", _MILLIMETRES)
-    whole("cuts", cuts, 0)
-    return cuts * kerf_m * cut_length_m * cut_depth_m
 
 
 def sanding_volume_m3(area_m2: float, sanded_depth_m: float) -> float:

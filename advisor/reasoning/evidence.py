@@ -243,7 +243,7 @@ def shop_evidence(shop: Shop) -> list[Evidence]:
         (
             "dust",
             shop.dust,
-            _same("extraction", "wet_cutting", "respirators", "air_changes"),
+            _same("extraction", "wet_cutting", "respirators", "air_changes", "room_volume"),
         ),
         (
             "vacuum",

@@ -143,6 +143,7 @@ class Shop(Fact):
     wet_cutting = _flag()
     respirators = _flag()
     air_changes = _number()
+    room_volume = _number()
     pump = _flag()
     vacuum_reading_pa = _number()
     pump_flow = _number()

@@ -5,7 +5,6 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from advisor.calculations.drape import (
-    bias_reach_m,
     bias_shear_deg,
     drape,
     net_shear_deg,
@@ -43,14 +42,6 @@ def test_worked_shear_on_the_bias_of_a_ball(polar_deg, shear_deg):
     assert found == pytest.approx(shear_deg, abs=6e-4)
 
 
-@pytest.mark.parametrize(
-    ("shear_deg", "polar_deg"), [(25, 57.5), (30, 63.9), (40, 75.9), (45, 81.6)]
-)
-def test_worked_reach_on_a_ball(shear_deg, polar_deg):
-    reach = bias_reach_m(shear_deg, 1.0)
-    assert math.degrees(reach) == pytest.approx(polar_deg, abs=0.05)
-
-
 @settings(max_examples=25)
 @given(angles, radii)
 def test_shear_does_not_depend_on_the_size_of_the_ball(angle, radius_m):
@@ -79,19 +70,10 @@ def test_net_is_the_same_either_way_round_and_on_cap_and_saddle(u_m, v_m):
     assert net_shear_deg(u_m, v_m, -1.0) == shear
 
 
-@settings(max_examples=25)
-@given(st.floats(1.0, 75.0), st.sampled_from([1.0, -1.0, 4.0]))
-def test_reach_turns_the_shear_round(shear_deg, curvature):
-    reach_m = bias_reach_m(shear_deg, curvature)
-    if math.sqrt(abs(curvature)) * reach_m <= (math.pi / 2.0 if curvature > 0.0 else 1.26):
-        assert bias_shear_deg(reach_m, curvature) == pytest.approx(shear_deg, abs=1e-6)
-
-
 @given(st.floats(0.0, 30.0), st.floats(0.0, 30.0))
 def test_flat_cylinder_and_cone_do_not_shear(u_m, v_m):
     assert net_shear_deg(u_m, v_m, 0.0) == 0.0
     assert bias_shear_deg(u_m, 0.0) == 0.0
-    assert bias_reach_m(30.0, 0.0) == math.inf
 
 
 def test_outcome_on_both_sides_of_its_limits():
@@ -122,8 +104,6 @@ def test_whole_hemisphere_needs_darts_in_each_weave():
         (lambda: bias_shear_deg(1.6, 1.0), "d is 1.6 rad.*Split"),
         (lambda: bias_shear_deg(1.3, -1.0), "d is 1.3 rad.*Split"),
         (lambda: bias_shear_deg(1.0, math.inf), "curvature_per_m2 is inf"),
-        (lambda: bias_reach_m(0.0, 1.0), "shear_deg is 0.0"),
-        (lambda: bias_reach_m(76.0, 1.0), "shear_deg is 76.0"),
         (lambda: planning_limit_deg("felt"), "weave is 'felt'"),
         (lambda: drape(91.0, 40.0), "shear_deg is 91.0"),
         (lambda: drape(10.0, 0.0), "limit_deg is 0.0"),

@@ -6,12 +6,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from advisor.calculations.heat import heat_history
-from advisor.calculations.heat_readings import (
-    dwell_clock,
-    lag_k,
-    largest_differences_k,
-    time_reaching_s,
-)
+from advisor.calculations.heat_readings import lag_k, largest_differences_k, time_reaching_s
 from advisor.calculations.heat_stack import Layer, Stack
 from advisor.calculations.oven_air import programme_of_ramps
 
@@ -34,27 +29,6 @@ def test_target_is_met_at_the_time_returned_and_not_before(temperatures_c, targe
         assert (temperatures_c[times_s < reached_s] < target_c).all()
 
 
-@given(histories, st.floats(25.0, 190.0), st.floats(1.0, 10.0), st.floats(0.1, 5.0))
-def test_wider_band_never_starts_the_dwell_later(temperatures_c, dwell_c, band_k, more_k):
-    times_s = times_for(temperatures_c)
-    narrow = dwell_clock(times_s, temperatures_c, temperatures_c, dwell_c, band_k)
-    wide = dwell_clock(times_s, temperatures_c, temperatures_c, dwell_c, band_k + more_k)
-    assert wide.start_s <= narrow.start_s
-    assert wide.above_band_s <= narrow.above_band_s + 1e-9
-
-
-@given(histories, st.floats(25.0, 190.0), st.floats(1.0, 10.0))
-def test_dwell_ends_within_the_history(temperatures_c, dwell_c, band_k):
-    times_s = times_for(temperatures_c)
-    clock = dwell_clock(times_s, temperatures_c, temperatures_c, dwell_c, band_k)
-    assert 0.0 <= clock.above_band_s <= times_s[-1] + 1e-9
-    if clock.start_s < math.inf:
-        assert clock.lasts_s >= 0.0
-        assert clock.start_s + clock.lasts_s <= times_s[-1] + 1e-9
-    else:
-        assert clock.lasts_s == 0.0
-
-
 @given(histories, histories)
 def test_differences_change_places_with_face_and_core(face_c, core_c):
     count = min(face_c.size, core_c.size)
@@ -62,19 +36,6 @@ def test_differences_change_places_with_face_and_core(face_c, core_c):
     assert (cooling_k, heating_k) == largest_differences_k(core_c[:count], face_c[:count])
     assert heating_k >= 0.0
     assert cooling_k >= 0.0
-
-
-def test_dwell_clock_by_hand():
-    # Coldest: 10 K in 60 s up, 75 from 330 s; falls through 75 at 690 s.
-    times_s = np.array([0.0, 360.0, 660.0, 720.0])
-    coldest_c = np.array([20.0, 80.0, 80.0, 70.0])
-    hottest_c = np.array([20.0, 90.0, 86.0, 70.0])
-    clock = dwell_clock(times_s, coldest_c, hottest_c, 80.0, 5.0)
-    assert clock.start_s == pytest.approx(330.0)
-    assert clock.lasts_s == pytest.approx(360.0)
-    assert clock.hottest_c == 90.0
-    # Above 85 from 65/70 of the first piece on, all of the second, 1/16 of the last.
-    assert clock.above_band_s == pytest.approx(360.0 * 5.0 / 70.0 + 300.0 + 60.0 / 16.0)
 
 
 def test_insulating_tool_delays_the_dwell_by_hours_and_metal_by_minutes():
@@ -87,9 +48,8 @@ def test_insulating_tool_delays_the_dwell_by_hours_and_metal_by_minutes():
         breather = Layer("breather", 0.004, 0.04, 100.0, 1300.0)
         laminate = Layer("laminate", 0.002, 0.65, 1600.0, 1000.0)
         history = heat_history(Stack((breather, laminate, tool), 20.0, 20.0), oven, 20.0)
-        coldest_c, hottest_c = history.coldest_c("laminate"), history.hottest_c("laminate")
-        clock = dwell_clock(history.times_s, coldest_c, hottest_c, 80.0, 5.0)
-        starts_h.append(clock.start_s / 3600.0)
+        start_s = time_reaching_s(history.times_s, history.coldest_c("laminate"), 75.0)
+        starts_h.append(start_s / 3600.0)
         heating_k, cooling_k = largest_differences_k(
             history.top_c("tool"), history.middle_c("tool")
         )
@@ -114,7 +74,3 @@ def test_readings_refuse_what_does_not_hold():
         largest_differences_k(two, three)
     with pytest.raises(ValueError, match=r"at_s is 5\.0 s"):
         lag_k(two, two, two, 5.0)
-    with pytest.raises(ValueError, match=r"dwell_c is 473\.0 degC.*kelvin"):
-        dwell_clock(two, two, two, 473.0, 5.0)
-    with pytest.raises(ValueError, match=r"band_k is 0\.0 K"):
-        dwell_clock(two, two, two, 80.0, 0.0)

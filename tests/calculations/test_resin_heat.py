@@ -4,11 +4,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from advisor.calculations.resin_heat import (
-    adiabatic_rise_k,
-    filler_share_for_rise,
-    heat_of_reaction_j_kg,
-)
+from advisor.calculations.resin_heat import adiabatic_rise_k, heat_of_reaction_j_kg
 
 heats = st.floats(5e4, 8e5)
 capacities = st.floats(500.0, 2500.0)
@@ -26,16 +22,6 @@ def test_more_filler_never_makes_it_hotter(heat, resin, filler, a, b):
     less, more = sorted((a, b))
     rise_k = adiabatic_rise_k(heat, resin, less, filler)
     assert adiabatic_rise_k(heat, resin, more, filler) <= rise_k * (1 + 1e-12)
-
-
-@given(st.floats(5.0, 500.0), heats, capacities, capacities)
-def test_filler_found_gives_the_rise_allowed(rise_k, heat, resin, filler):
-    share = filler_share_for_rise(rise_k, heat, resin, filler)
-    assert 0.0 <= share < 1.0
-    if 0.0 < share <= 0.99:
-        assert adiabatic_rise_k(heat, resin, share, filler) == pytest.approx(rise_k)
-    elif share == 0.0:
-        assert adiabatic_rise_k(heat, resin, 0.0, filler) <= rise_k
 
 
 @pytest.mark.parametrize(
@@ -62,7 +48,6 @@ def test_heat_of_a_usual_mix_by_hand():
         (adiabatic_rise_k, (450e3, 1.9, 0.0, 850.0), "resin_capacity_j_per_kg_k is 1.9"),
         (adiabatic_rise_k, (450e3, 1900.0, 0.0, math.nan), "filler_capacity_j_per_kg_k"),
         (adiabatic_rise_k, (450e3, 1900.0, 50.0, 850.0), "filler_share is 50.0.*per cent"),
-        (filler_share_for_rise, (0.0, 450e3, 1900.0, 850.0), "highest_rise_k is 0.0"),
     ],
 )
 def test_resin_heat_refuses_what_does_not_hold(call, values, named):

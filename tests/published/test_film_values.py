@@ -8,7 +8,6 @@ import trimesh
 
 from advisor.calculations.film import (
     cap_radius_m,
-    disc_radius_m,
     edge_strain,
     gaussian_curvature_per_m2,
     strip_width_m,
@@ -18,17 +17,6 @@ from advisor.calculations.film import (
 @pytest.fixture(scope="module")
 def ball():
     return trimesh.creation.icosphere(6, radius=0.5)
-
-
-@pytest.mark.published("geodesic-circle-theorem", at="K = 3 (2 pi r - C) / (pi r^3)")
-def test_patch_has_the_curvature_of_the_theorem():
-    # For sqrt(K) r of 0.2, where the theorem's limit is near.
-    strain = 1.0 - math.sin(0.2) / 0.2
-    radius_m = disc_radius_m(4.0, strain)
-    assert radius_m == pytest.approx(0.1, rel=1e-6)
-    rim_m = 2.0 * math.pi * radius_m * (1.0 - strain)
-    found = 3.0 * (2.0 * math.pi * radius_m - rim_m) / (math.pi * radius_m**3)
-    assert found == pytest.approx(4.0, rel=0.01)
 
 
 @pytest.mark.published("gauss-bonnet-page", at="total curvature of a closed face, 4 pi")
@@ -58,14 +46,6 @@ def test_curvature_of_a_ring_by_place_is_the_mesh_s_angle_defect():
         areas = 0.3 * (1.5 + 0.3 * np.cos(steps)) * 2.0 * np.pi
         total = np.trapezoid(curvatures * areas, steps)
         assert seen.sum() == pytest.approx(total, rel=0.03)
-
-
-@pytest.mark.published("trimesh-curvature", at="section of a ball by a plane")
-def test_rim_of_a_patch_is_short_by_the_strain_of_the_mesh_s_section(ball):
-    # Plane at the polar angle 0.4: the patch's radius over the face is 0.2 m.
-    section = ball.section(plane_origin=[0, 0, 0.5 * math.cos(0.4)], plane_normal=[0, 0, 1])
-    strain = 1.0 - section.length / (2.0 * math.pi * 0.2)
-    assert disc_radius_m(4.0, strain) == pytest.approx(0.2, rel=0.01)
 
 
 @pytest.mark.published("trimesh-curvature", at="section of a ball by a plane")

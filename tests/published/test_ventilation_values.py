@@ -7,7 +7,6 @@ from scipy import constants
 from advisor.calculations.ventilation import (
     batch_oven_exhaust_m3_s,
     dilution_air_m3,
-    dilution_airflow_m3_s,
     largest_liquid_in_closed_oven_kg,
     lowest_known_limit,
     vapour_volume_m3,
@@ -74,7 +73,7 @@ def test_volume_of_a_pound_mole(as_printed):
 @pytest.mark.parametrize(("gravity", "molar", "ppm"), [(0.791, 58.08, 500.0), (1, 100, 20)])
 def test_air_for_health_has_the_printed_constant(gravity, molar, ppm, as_printed):
     rate_kg_s = gravity * PINT_KG / 60.0
-    flow = dilution_airflow_m3_s(rate_kg_s, molar * 1e-3, 0.02, ppm * 1e-6)
+    flow = dilution_air_m3(rate_kg_s, molar * 1e-3, 0.02, ppm * 1e-6)  # a second
     cubic_feet_a_minute = flow.health / FT3 * 60.0
     assert cubic_feet_a_minute * molar * ppm / (1e6 * gravity) == as_printed("403")
 

@@ -7,7 +7,6 @@ from iapws.iapws97 import _PSat_T, _TSat_P
 
 from advisor.calculations.steam import (
     boiling_point_c,
-    latent_heat_j_kg,
     saturation_pressure_pa,
     water_for_saturation_kg_m3,
 )
@@ -72,15 +71,6 @@ def test_saturation_pressure_of_the_usual_cures(temperature_c, printed_pa):
 @pytest.mark.parametrize(("pressure_pa", "printed_c"), [(5e3, "32.9"), (1e4, "45.8")])
 def test_water_boils_early_under_a_bag(pressure_pa, printed_c, as_printed):
     assert boiling_point_c(pressure_pa) == as_printed(printed_c)
-
-
-@pytest.mark.published("coolprop-library", at="'H' of vapour less liquid")
-@pytest.mark.parametrize("temperature_c", [1.0, 20.0, 40.0, 60.0, 80.0, 100.0, 120.0])
-def test_latent_heat_to_three_quarters_of_a_per_cent(temperature_c):
-    vapour, liquid = (
-        PropsSI("H", "T", temperature_c + 273.15, "Q", share, "Water") for share in (1, 0)
-    )
-    assert latent_heat_j_kg(temperature_c) == pytest.approx(vapour - liquid, rel=0.007)
 
 
 @pytest.mark.published("coolprop-library", at="'D' of saturated vapour")
