@@ -1,7 +1,7 @@
 """What a route costs: the calculations fed with the job, the shop and the price table."""
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cached_property
 from typing import Literal
 
@@ -219,14 +219,18 @@ class Pricer:
             return hours + self._limit("finishing_effort", end) * geometry.sealed_m2
         return hours + self._shaping_hours(pieces, end)
 
+    def _pattern(self) -> Geometry:
+        """Return the sizes of a pattern: male for a female tool and the other way round."""
+        mdf = self.knowledge.tool_materials["mdf"]
+        tool = self.geometry_for(mdf, self._limit("laminate_tool_margin"))
+        return replace(tool, side="male" if tool.side == "female" else "female")
+
     def _shaping_hours(self, pieces: Pieces, end: End) -> float:
         """Hours to cut and finish the tool, or the pattern it is made on."""
-        geometry = self.geometry(pieces)
-        shaped = (
-            self.knowledge.tool_materials["mdf"]
-            if pieces.tool.needs_pattern
-            else pieces.tool
-        )
+        if pieces.tool.needs_pattern:
+            shaped, geometry = self.knowledge.tool_materials["mdf"], self._pattern()
+        else:
+            shaped, geometry = pieces.tool, self.geometry(pieces)
         slower = {
             "hand": self._limit("hand_cutting_factor", end),
             "hand-router": self._limit("hand_router_factor", end),
@@ -286,8 +290,7 @@ class Pricer:
         return made.pieces * math.prod(piece)
 
     def _pattern_material(self, end: End) -> float:
-        mdf = self.knowledge.tool_materials["mdf"]
-        pattern = self.geometry_for(mdf, self._limit("laminate_tool_margin"))
+        pattern = self._pattern()
         board = self._price("tool-mdf", end) * 1000 * self.bought_m3("mdf", pattern.blank)
         return board + self._price("sealer-epoxy-fairing", end) * pattern.sealed_m2
 

@@ -32,6 +32,8 @@ ArealWeight = Annotated[Measure, In("g/m**2", 20, 2_000)]
 ResinContent = Annotated[Measure, In("1", 0.2, 0.6)]
 CureTemperature = Annotated[Measure, In("degC", 20, 250)]
 ServiceTemperature = Annotated[Measure, In("degC", -60, 250)]
+Roughness = Annotated[Measure, In("um", 0.15, 3)]
+FibreVolume = Annotated[Measure, In("1", 0.3, 0.7)]
 Hold = Annotated[Measure, In("h", 0.05, 200)]
 Ramp = Annotated[Measure, In("delta_degC/min", 0.01, 20)]
 VesselPressure = Annotated[Measure, In("bar", 0.5, 15)]
@@ -97,6 +99,11 @@ class Laminate(Table):
     resin_content: ResinContent = Field(
         Measure(0.42, "1", "0.42"), description="resin mass share of the prepreg"
     )
+    fibre_volume: FibreVolume | None = Field(
+        None,
+        description="share of fibre wanted in the cured laminate, by volume",
+        json_schema_extra=absent("all resin of the prepreg was taken to stay"),
+    )
     fibre: Literal["carbon", "glass", "aramid"] = Field("carbon", description="fibre")
     weave: Literal["unidirectional", "plain", "twill", "satin"] = Field(
         "twill", description="form of the ply"
@@ -150,6 +157,11 @@ class Finish(Table):
     target: Literal["as-moulded", "paint", "gloss"] = Field(
         "paint",
         description="as-moulded: hidden face; paint: fit to prime; gloss: show face",
+    )
+    roughness: Roughness | None = Field(
+        None,
+        description="roughness Ra wanted of the tool's face, um",
+        json_schema_extra=absent("the grit usual for the finish was taken"),
     )
     after: Literal["none", "paint", "bond"] = Field(
         "none", description="what is done to the moulded face afterwards"

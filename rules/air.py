@@ -12,14 +12,14 @@ from advisor.reasoning.conclusions import (
     Quantity,
     Step,
 )
-from advisor.reasoning.expert import MATCH, NE, Rule, among
+from advisor.reasoning.expert import MATCH, NE, NOT, Rule, among
 from advisor.reasoning.facts import Found, Oven, Release, Sealing, Shop, Tool
 from advisor.reasoning.rulebook import advice
 
 AIRBORNE_LOW, AIRBORNE, AIRBORNE_HIGH = limit_span("airborne_share")
 SILICA = limit("silica_share_block")
-LEFT = limit("purge_left")
-MIXING = limit("air_mixing")
+LEFT_LOW, LEFT, _ = limit_span("purge_left")
+MIXING_LOW, MIXING, _ = limit_span("air_mixing")
 USE_LOW, USE, USE_HIGH = limit_span("solvent_use")
 FLASH_OFF = limit("flash_off")
 MOLAR_MASS = limit("solvent_molar_mass")
@@ -51,7 +51,7 @@ def vapour_air(area: float, jurisdiction: str, use: float) -> ventilation.Diluti
 def flash_off(phase: str, area: float, jurisdiction: str) -> list[Finding | Step]:
     """Return the finding on air and the step of waiting, for a seal or a release."""
     air = vapour_air(area, jurisdiction, USE)
-    flow = air.needed / FLASH_OFF
+    flow = air.needed / (FLASH_OFF * MIXING)
     finding = Finding(
         f"vapour-air-{phase}",
         f"Air for the solvent of one application, {phase} (estimate)",
@@ -68,13 +68,51 @@ def flash_off(phase: str, area: float, jurisdiction: str) -> list[Finding | Step
         does=("uses-solvent",),
         quantities=(
             Quantity("Air through the work place, at least", flow, "m**3/h"),
-            Quantity("Of it for fire alone", air.fire / FLASH_OFF, "m**3/h"),
+            Quantity("Of it for fire alone", air.fire / (FLASH_OFF * MIXING), "m**3/h"),
             Quantity("Flash-off, or as the sheet says if longer", FLASH_OFF, "min"),
         ),
         hold_point=HoldPoint(
             "Dry and odour-free before bag or oven",
             "sheet's flash-off passed; nothing tacky",
             "times",
+        ),
+    )
+    return [finding, step]
+
+
+NO_SOLVENT = Condition(
+    "Nothing that is wet or smells of solvent goes into this oven; its exhaust leads "
+    "outdoors and runs from before the load goes in.",
+    "exhaust shown with smoke; local fire authority or insurer asked",
+)
+
+
+def nothing_wet(
+    phase: str, oven_m3: float, load_m3: float, hot: float
+) -> list[Finding | Step]:
+    """Return the solvent that endangers the oven, and the check before it is loaded."""
+    most = ventilation.largest_liquid_in_closed_oven_kg(
+        max(oven_m3 - load_m3, 0.1 * oven_m3), MOLAR_MASS, LOWER_LIMIT, hot
+    )
+    finding = Finding(
+        f"oven-solvent-{phase}",
+        "Solvent that fills the closed oven to a quarter of the fire limit (estimate)",
+        most,
+        "g",
+        "0.25 LEL · (V − load) · p · M / (R T), over 1.4 from 120 °C",
+        judgement="watch",
+    )
+    step = Step(
+        phase,
+        "Check that release, cleaner, cloths and coat are dry before the oven is loaded, "
+        "and that the load is within the solvent rating of the oven's plate; an oven "
+        "without one takes no solvent at all. " + ESTIMATE,
+        does=("uses-solvent",),
+        quantities=(
+            Quantity("Enough for a quarter of the fire limit, no allowance", most, "g"),
+        ),
+        hold_point=HoldPoint(
+            "Nothing wet in the load", "dry, odour-free, no cloth left in", "plate read"
         ),
     )
     return [finding, step]
@@ -146,7 +184,7 @@ class DustAir:
     @Rule(
         Tool(
             owned=False,
-            form=among("block", "board", "sheet", "core", "cast"),
+            form=among("block", "board", "sheet", "core"),
             dust=MATCH.dust & among("silica", "wood", "polymer", "gypsum", "carbon"),
             name=MATCH.name,
         ),
@@ -158,7 +196,8 @@ class DustAir:
         reason=(
             "Fine {dust} dust hangs long after the dust that is seen has settled: with "
             "{changes:changes} of air an hour, badly mixed, about {value:minutes} "
-            "pass until {purge_left:percent} is left. This is a screening estimate: "
+            "pass until no more is left than one may count on; {high:minutes} if the air "
+            "mixes worst. This is a screening estimate: "
             "measure, do not rely on this."
         ),
         cites=("hvac-design-guide", "common-practice"),
@@ -167,7 +206,8 @@ class DustAir:
     def wait_for_the_dust(
         self, dust: str, name: str, changes: float
     ) -> list[Finding | Step]:
-        wait = dust_exposure.purge_time_s(changes / HOUR_S, 1.0, LEFT, MIXING)
+        left = LEFT_LOW if dust == "silica" else LEFT
+        wait = dust_exposure.purge_time_s(changes / HOUR_S, 1.0, left, MIXING)
         finding = Finding(
             "purge-wait",
             "Wait after the last cut (estimate: measure, do not rely on it)",
@@ -175,6 +215,7 @@ class DustAir:
             "min",
             "t = V / (m Q) · ln(1 / share left)",
             low=dust_exposure.purge_time_s(changes / HOUR_S, 1.0, LEFT, 1.0),
+            high=dust_exposure.purge_time_s(changes / HOUR_S, 1.0, LEFT_LOW, MIXING_LOW),
             judgement="watch",
         )
         step = Step(
@@ -210,7 +251,13 @@ class SolventAir:
             "estimate: measure, do not rely on this."
         ),
         cites=("chemicals-flammability", "osha-acetone-page", "nfpa-86-notes"),
-        limits=("solvent_use", "flash_off", "solvent_molar_mass", "solvent_lower_limit"),
+        limits=(
+            "solvent_use",
+            "flash_off",
+            "air_mixing",
+            "solvent_molar_mass",
+            "solvent_lower_limit",
+        ),
     )
     def release_flashes_off(
         self, release: str, area: float, jurisdiction: str
@@ -234,7 +281,13 @@ class SolventAir:
             "estimate: measure, do not rely on this."
         ),
         cites=("chemicals-flammability", "osha-acetone-page", "nfpa-86-notes"),
-        limits=("solvent_use", "flash_off", "solvent_molar_mass", "solvent_lower_limit"),
+        limits=(
+            "solvent_use",
+            "flash_off",
+            "air_mixing",
+            "solvent_molar_mass",
+            "solvent_lower_limit",
+        ),
     )
     def coat_flashes_off(
         self, seal: str, area: float, jurisdiction: str
@@ -245,6 +298,8 @@ class SolventAir:
         Release(solvent=True, name=MATCH.release),
         Oven(length_m=MATCH.length, width_m=MATCH.width, height_m=MATCH.height),
         Found(key="tool-temperature", value=MATCH.hot),
+        Found(key="tool-mass", value=MATCH.mass),
+        Tool(density=MATCH.density),
     )
     @advice(
         id="STEP-449",
@@ -258,39 +313,48 @@ class SolventAir:
         cites=("chemicals-flammability", "memory-oven-code", "nfpa-86-notes"),
         limits=("solvent_use", "solvent_molar_mass", "solvent_lower_limit"),
     )
-    def nothing_wet_in_the_oven(
+    def released_and_dry(
         self,
         release: str,
         length: float,
         width: float,
         height: float,
         hot: float,
+        mass: float,
+        density: float,
     ) -> list[Finding | Step]:
-        most = ventilation.largest_liquid_in_closed_oven_kg(
-            length * width * height, MOLAR_MASS, LOWER_LIMIT, hot
-        )
-        finding = Finding(
-            "oven-solvent",
-            "Solvent that fills the closed oven to a quarter of the fire limit (estimate)",
-            most,
-            "g",
-            "0.25 LEL · V · p · M / (R T), over 1.4 from 120 °C",
-            judgement="watch",
-        )
-        step = Step(
-            "release",
-            "Check that release, cleaner, cloths and coat are dry before the oven is "
-            "loaded, and that the load is within the solvent rating of the oven's plate; "
-            "an oven without one takes no solvent at all. " + ESTIMATE,
-            does=("uses-solvent",),
-            quantities=(
-                Quantity("Enough for a quarter of the fire limit, no allowance", most, "g"),
-            ),
-            hold_point=HoldPoint(
-                "Nothing wet in the load", "dry, odour-free, no cloth left in", "plate read"
-            ),
-        )
-        return [finding, step]
+        return nothing_wet("release", length * width * height, mass / density, hot)
+
+    @Rule(
+        Tool(owned=False, density=MATCH.density),
+        Sealing(id=NE("none"), solvent=True, name=MATCH.seal),
+        Oven(length_m=MATCH.length, width_m=MATCH.width, height_m=MATCH.height),
+        Found(key="tool-temperature", value=MATCH.hot),
+        Found(key="tool-mass", value=MATCH.mass),
+    )
+    @advice(
+        id="STEP-238",
+        title="Put no wet coat in the oven",
+        reason=(
+            "{value:grams} of solvent left in the coat, were it acetone, fills the closed "
+            "oven to a quarter of its lower explosive limit; {seal} takes about "
+            "{solvent_use:areal} a coat. This is a screening estimate: do not rely on "
+            "this, the oven's rating plate rules."
+        ),
+        cites=("chemicals-flammability", "memory-oven-code", "nfpa-86-notes"),
+        limits=("solvent_use", "solvent_molar_mass", "solvent_lower_limit"),
+    )
+    def coated_and_dry(
+        self,
+        seal: str,
+        length: float,
+        width: float,
+        height: float,
+        hot: float,
+        mass: float,
+        density: float,
+    ) -> list[Finding | Step]:
+        return nothing_wet("seal", length * width * height, mass / density, hot)
 
     @Rule(Release(solvent=True, name=MATCH.release), Oven(kind="home-built"))
     @advice(
@@ -302,9 +366,23 @@ class SolventAir:
         ),
         cites=("fire-code-oven-classes", "nfpa-86-notes"),
     )
-    def no_solvent_rating(self, release: str) -> Condition:
-        return Condition(
-            "Nothing that is wet or smells of solvent goes into this oven; its exhaust "
-            "leads outdoors and runs from before the load goes in.",
-            "exhaust shown with smoke; local fire authority or insurer asked",
-        )
+    def release_in_home_built(self, release: str) -> Condition:
+        return NO_SOLVENT
+
+    @Rule(
+        Tool(owned=False),
+        Sealing(id=NE("none"), solvent=True, name=MATCH.seal),
+        Oven(kind="home-built"),
+        NOT(Release(solvent=True)),
+    )
+    @advice(
+        id="AIR-115",
+        title="Take no wet coat to a home-built oven",
+        reason=(
+            "{seal} gives off solvent, and a home-built oven has no solvent rating, no "
+            "purge and no proven exhaust."
+        ),
+        cites=("fire-code-oven-classes", "nfpa-86-notes"),
+    )
+    def coat_in_home_built(self, seal: str) -> Condition:
+        return NO_SOLVENT

@@ -1,10 +1,13 @@
 """How the part is bagged: judged for each tool, then written as steps."""
 
-from advisor.calculations import atmosphere
+import math
+
+from advisor.calculations import atmosphere, vacuum
 from advisor.knowledge.tables import limit
 from advisor.measures import STYLES
 from advisor.reasoning.conclusions import (
     Caution,
+    Condition,
     Doubtful,
     Finding,
     HoldPoint,
@@ -13,12 +16,13 @@ from advisor.reasoning.conclusions import (
     RuledOut,
     Step,
 )
-from advisor.reasoning.expert import LT, MATCH, NE, NOT, TEST, Rule, among
+from advisor.reasoning.expert import GT, LT, MATCH, NE, NOT, TEST, Rule, among
 from advisor.reasoning.facts import (
     Activity,
     Bagging,
     Cure,
     Found,
+    Laminate,
     Need,
     Part,
     Sealing,
@@ -32,6 +36,10 @@ LEAK_DROP = limit("leak_drop")
 LEAST_READING = limit("least_vacuum")
 LEAK_TIME = limit("leak_test_time")
 BAG_MOST = limit("bag_pressure_most")
+BREATHER = limit("breather_plies") * limit("breather_ply_thickness")
+LEAKS = "leaks-through"
+SOLID = limit("block_solid_density")
+UPTAKE = limit("bleeder_uptake")
 
 
 class Pressure:
@@ -56,8 +64,9 @@ class Pressure:
         id="BAG-020",
         title="Count on the pressure the local air gives",
         reason=(
-            "At {altitude:distance} the whole atmosphere is {high:pressure}; the pump "
-            "reads {reading:vacuum} below it, which is what presses on the part."
+            "The pump reads {reading:vacuum} below the air at {altitude:distance}, and "
+            "that is what presses on the part; {vacuum_for_prepreg:percent} of that air is "
+            "the least that prepreg wants."
         ),
         cites=("iso-2533", "vacuum-bag-basics"),
         limits=("vacuum_for_prepreg",),
@@ -71,8 +80,6 @@ class Pressure:
             reading,
             "kPa",
             "best gauge reading of the pump",
-            low=WANTED_SHARE * local,
-            high=local,
             limit=WANTED_SHARE * local,
             judgement="ok" if share >= WANTED_SHARE else "watch",
         )
@@ -334,8 +341,98 @@ class BaggingSteps:
             "high as the depth it has to reach, as it was rehearsed dry.",
         )
 
+    @Rule(Found(key="bleed", value=MATCH.bleed & GT(0.0)), Found(key="resin-left"))
+    @advice(
+        id="STEP-615",
+        title="Bleed what the fibre asked for does not hold",
+        reason=(
+            "{bleed:areal} of resin has to leave; a bleeder ply takes up about "
+            "{bleeder_uptake:areal}, and one too many starves the face."
+        ),
+        cites=("memory-prepreg-sheets", "common-practice"),
+        limits=("bleeder_uptake", "bleed_watched"),
+    )
+    def bleed(self, bleed: float) -> Step:
+        return Step(
+            "bag",
+            "Over the plies: peel ply or perforated film, then the bleeder plies below, "
+            "then solid film, then breather. Weigh bleeder before and after the first "
+            "cure and correct the number of plies by what it took up.",
+            does=("handles-prepreg",),
+            quantities=(
+                Quantity("Bleeder plies", float(math.ceil(bleed / UPTAKE)), "count"),
+                Quantity("Resin to bleed", bleed, "g/m**2"),
+            ),
+            hold_point=HoldPoint(
+                "Bleed as planned", "bleeder gained within a fifth of it", "mass gained"
+            ),
+        )
+
+    @Rule(
+        Found(key="resin-left", value=MATCH.needed),
+        Laminate(resin_content=MATCH.resin, fibre_volume=MATCH.wanted),
+        TEST(lambda needed, resin: needed > resin),
+    )
+    @advice(
+        id="RES-150",
+        title="Buy a prepreg that holds the resin",
+        reason=(
+            "{wanted:percent} of fibre by volume takes {needed:percent} of resin by mass, "
+            "and the prepreg holds {resin:percent}: none can be added under a bag."
+        ),
+        cites=("maker-ply-sheet",),
+    )
+    def too_dry(self, needed: float, resin: float, wanted: float) -> Condition:
+        return Condition(
+            "The prepreg holds {needed:percent} of resin or more, or the customer accepts "
+            "the fibre that comes of what it holds.",
+            "the prepreg's sheet, or the customer's word in writing",
+        )
+
     @Rule(
         Found(key="gauge-expected", value=MATCH.gauge),
+        Found(key="face-area", value=MATCH.area),
+        Found(key="tool-mass", value=MATCH.mass),
+        Shop(pump_flow=MATCH.flow, vacuum_reading_pa=MATCH.best),
+        Tool(name=MATCH.name, tightness=MATCH.tightness, density=MATCH.density),
+    )
+    @advice(
+        id="VAC-020",
+        title="Know how long the pump should take",
+        reason=(
+            "The pump has to empty breather and plies and, where the body leaks through, "
+            "its pores too: about {value:minutes} at {flow:flow}. Much longer means a leak "
+            "or a blocked port."
+        ),
+        cites=("memory-vacuum-textbook",),
+        limits=("breather_ply_thickness", "block_solid_density", "bag_pressure_most"),
+    )
+    def pull_down(
+        self,
+        gauge: float,
+        area: float,
+        mass: float,
+        flow: float,
+        best: float,
+        name: str,
+        tightness: str,
+        density: float,
+    ) -> Finding:
+        outside = gauge + BAG_MOST
+        end = outside - min(gauge, best)
+        pores = max(0.0, mass / density - mass / SOLID) if tightness == LEAKS else 0.0
+        seconds = vacuum.pull_down_time_s(area * BREATHER + pores, flow, outside, end)
+        return Finding(
+            "pull-down",
+            "Time to pull the bag down, pump and pores alone",
+            seconds,
+            "min",
+            "V / S · ln(p₀ / p₁)",
+        )
+
+    @Rule(
+        Found(key="gauge-expected", value=MATCH.gauge),
+        Found(key="pull-down", value=MATCH.seconds),
         Shop(vacuum_reading_pa=MATCH.best),
         Tool(name=MATCH.name),
     )
@@ -349,9 +446,9 @@ class BaggingSteps:
             "same anywhere. The prepreg maker's limit comes first."
         ),
         cites=("prepreg-makers-guide", "faa-ac-43-13-1b", "army-composites-manual"),
-        limits=("leak_drop", "leak_test_time", "bag_pressure_most"),
+        limits=("leak_drop", "leak_test_time", "bag_pressure_most", "pull_down_slow"),
     )
-    def leak_test(self, gauge: float, best: float, name: str) -> Step:
+    def leak_test(self, gauge: float, seconds: float, best: float, name: str) -> Step:
         """Take the pump's own best where it does not reach what a good bag shows."""
         shown = min(gauge, best)
         start = BAG_MOST + gauge - shown
@@ -360,10 +457,13 @@ class BaggingSteps:
             "bag",
             f"Pull down in steps until the gauge shows {STYLES['vacuum'](shown)} or more "
             f"below the air of the day, that is {STYLES['vacuum'](start)} absolute or "
-            "less. Press the tape again all round, shut the pump off and read for "
-            "{leak_test_time:number} minutes; then pump on.",
+            "less. If that takes more than {pull_down_slow:number} times the calculated "
+            "time, look for a leak or a blocked port first. Press the tape again all "
+            "round, shut the pump off and read for {leak_test_time:number} minutes; then "
+            "pump on.",
             does=("pulls-vacuum",),
             quantities=(
+                Quantity("Pull-down, calculated", seconds, "min"),
                 Quantity("Gauge, at least", shown, "mbar"),
                 Quantity("Loss in a minute, at most", LEAK_DROP, "mbar"),
                 Quantity("Absolute pressure at the end, at most", end, "mbar"),

@@ -1,25 +1,32 @@
 """Cracking of a brittle tool by heat: how fast it may be warmed and cooled."""
 
+from advisor.calculations.heat_stack import Stack
 from advisor.calculations.ramp_limits import (
     RampResponse,
     fastest_ramp_k_per_s,
     ramp_response,
     shock_resistance_k,
 )
-from advisor.calculations.strength import longest_span_m
+from advisor.calculations.strength import (
+    longest_span_m,
+    plate_bending_stress_pa,
+    plate_deflection_m,
+)
+from advisor.calculations.tool_heating import OvenCure, cooled_s
 from advisor.knowledge.tables import limit
 from advisor.reasoning.conclusions import Condition, Finding, HoldPoint, Quantity, Step
-from advisor.reasoning.expert import GT, MATCH, Rule
+from advisor.reasoning.expert import GT, MATCH, TEST, Rule, among
 from advisor.reasoning.facts import Bagging, Cure, Found, Laminate, Part, Tool
 from advisor.reasoning.rulebook import advice
 
 from .heat import BASE, FILMS, ROOM, bagged  # noqa: TID251 (a sibling, not a copy)
 
-COLD = limit("demould_temperature")
+WAITED_S = 14 * 86_400.0
 LONGEST = limit("longest_cooling")
 MOST = limit("oven_fastest")
 POISSON = limit("brittle_poisson_ratio")
 SHARE = limit("brittle_strength_share")
+SHARE_BENT = limit("brittle_bending_share")
 
 
 def responses(
@@ -47,6 +54,19 @@ def fastest_k_per_min(
     """Return the fastest ramp of the air, no more than is of use in an oven, in K/min."""
     fastest = fastest_ramp_k_per_s(response, max(0.0, change_k), allowed_k, cooling)
     return min(MOST, 60.0 * fastest)
+
+
+def cooled_h(stack: Stack, hot: float, k_per_min: float, opens: float) -> float:
+    """Return the hours until the whole of a tool is down to `opens`.
+
+    Where the ramp alone takes weeks nobody waits: then the ramp's own time.
+    """
+    if hot <= opens:
+        return 0.0
+    cooling = OvenCure(hot, ROOM, k_per_min / 60, WAITED_S)
+    if cooling.ramp_s > WAITED_S:
+        return (hot - opens) / k_per_min / 60
+    return cooled_s(stack, cooling, opens) / 3600
 
 
 class Cracking:
@@ -295,34 +315,76 @@ class Cooling:
 
     @Rule(
         Found(key="cooling-ramp", value=MATCH.ramp, low=MATCH.slowest, high=MATCH.quickest),
+        Found(key="coldest-allowed", value=MATCH.stands),
         Found(key="tool-temperature", value=MATCH.hot),
-        Tool(name=MATCH.name),
+        Found(key="laminate-thickness", value=MATCH.thick),
+        Part(shape=MATCH.shape, tool_side=MATCH.side, depth_m=MATCH.depth),
+        Laminate(
+            density=MATCH.ply_rho, conductivity=MATCH.ply_k, specific_heat=MATCH.ply_c
+        ),
+        Tool(
+            name=MATCH.name,
+            form=MATCH.form,
+            density=MATCH.rho,
+            specific_heat=MATCH.c,
+            conductivity=MATCH.k,
+        ),
     )
     @advice(
         id="CRACK-040",
-        title="Leave the block time to cool",
+        title="Leave the block time to cool, right through",
         reason=(
-            "At {ramp:ramp} {name} takes {value:hours} from {hot:temperature} to "
-            "{demould_temperature:temperature} in the closed oven."
+            "A face that meets room air while the core is more than {stands:difference} "
+            "warmer is pulled beyond what {name} stands, so the door stays shut until the "
+            "core is that near: {value:hours} from {hot:temperature} at {ramp:ramp}."
         ),
-        limits=("demould_temperature", "longest_cooling"),
+        limits=("room_temperature", "longest_cooling", "film_coefficient"),
     )
     def cooling_time(
-        self, ramp: float, slowest: float, quickest: float, hot: float, name: str
-    ) -> Finding:
-        fall = max(0.0, hot - COLD)
-        hours = fall / ramp / 60
-        return Finding(
-            "cooling-time",
-            "Cooling of the block to the bench",
-            hours,
-            "h",
-            "fall to the demould temperature / ramp",
-            low=fall / quickest / 60,
-            high=fall / slowest / 60,
-            limit=LONGEST,
-            judgement="ok" if hours <= LONGEST else "watch",
+        self,
+        ramp: float,
+        slowest: float,
+        quickest: float,
+        stands: float,
+        hot: float,
+        thick: float,
+        shape: str,
+        side: str,
+        depth: float,
+        ply_rho: float,
+        ply_k: float,
+        ply_c: float,
+        name: str,
+        form: str,
+        rho: float,
+        c: float,
+        k: float,
+    ) -> list[Finding]:
+        ply, opens = (thick, ply_k, ply_rho, ply_c), min(hot, ROOM + stands)
+        stack = bagged(form, shape, side, depth, ply, (k, rho, c), FILMS[0])
+        value, low, high = (
+            cooled_h(stack, hot, one, opens) for one in (ramp, quickest, slowest)
         )
+        return [
+            Finding(
+                "cooling-time",
+                "Cooling of the block until the door may be opened",
+                value,
+                "h",
+                "hottest of the block = room + what it stands, in the bagged stack",
+                low=low,
+                high=high,
+                limit=LONGEST,
+                judgement="ok" if value <= LONGEST else "watch",
+            ),
+            Finding(
+                "opens-at",
+                "Core at which the door may be opened, at most",
+                opens,
+                "degC",
+                "room + coldest plane allowed below the mean",
+            ),
+        ]
 
     @Rule(
         Found(key="cooling-time", value=MATCH.hours & GT(LONGEST)),
@@ -345,15 +407,59 @@ class Cooling:
         )
 
 
+class EveryHeat:
+    """The ramps of a brittle block hold in the oven long before the first cure."""
+
+    stage = "plan"
+
+    @Rule(
+        Found(key="heating-ramp", value=MATCH.up, low=MATCH.weak_up),
+        Found(key="cooling-ramp", value=MATCH.down, low=MATCH.weak_down),
+        Found(key="opens-at", value=MATCH.opens),
+        Tool(name=MATCH.name, brittle=True, owned=False),
+    )
+    @advice(
+        id="STEP-118",
+        title="Keep to the block's own ramps in every heat",
+        reason=(
+            "{name} cracks in the drying oven as it would in the cure; a lot at the weak "
+            "end of its figures stands {weak_up:ramp} up and {weak_down:ramp} down."
+        ),
+        cites=("shock-resistance-page",),
+    )
+    def ramps_of_every_heat(
+        self,
+        up: float,
+        weak_up: float,
+        down: float,
+        weak_down: float,
+        opens: float,
+        name: str,
+    ) -> Step:
+        return Step(
+            "make-tool",
+            "Write on the block and on the oven's sheet: in every heat, drying, bakes and "
+            "the empty cycle too, up no faster than {up:ramp}, down no faster than "
+            "{down:ramp}, door shut until the core is below {opens:temperature}. The "
+            "slower of these and of what a coat's sheet asks for counts. Drill the hole "
+            "for the core's thermocouple now, from below, and plug it.",
+            does=("cuts-tool",),
+            quantities=(
+                Quantity("Up, at most", up, "delta_degC/min"),
+                Quantity("Down, at most", down, "delta_degC/min"),
+            ),
+        )
+
+
 class Bending:
-    """A brittle tool that the bag presses down on a table."""
+    """A tool that the bag presses down on a table, should it lie hollow."""
 
     stage = "plan"
 
     @Rule(
         Bagging(id="bag-to-table", name=MATCH.bag),
         Found(key="cure-pressure", value=MATCH.pressure),
-        Part(width_m=MATCH.width),
+        Part(length_m=MATCH.length, width_m=MATCH.width),
         Tool(
             name=MATCH.name,
             brittle=True,
@@ -367,40 +473,55 @@ class Bending:
         title="Leave no wide gap under a brittle tool",
         reason=(
             "The bag presses {name} on the table with {pressure:pressure}; where it lies "
-            "hollow it bends, and {base_thickness:length} of it bridges no more than "
-            "{value:length} ({low:length} to {high:length})."
+            "hollow it bends, and {base_thickness:length} of it over {length:length} by "
+            "{width:length} may crack if its rim alone carries it."
         ),
         cites=("roark",),
-        limits=("brittle_strength_share", "base_thickness"),
+        limits=("brittle_bending_share", "base_thickness", "brittle_poisson_ratio"),
     )
-    def longest_span(
+    def lies_hollow(
         self,
         bag: str,
         pressure: float,
+        length: float,
         width: float,
         name: str,
         strong: float,
         strong_low: float,
         strong_high: float,
-    ) -> Finding:
-        value, low, high = (
-            longest_span_m(pressure, BASE, SHARE * one)
+    ) -> list[Finding]:
+        pulled = plate_bending_stress_pa(pressure, length, width, BASE, POISSON)
+        span, low, high = (
+            longest_span_m(pressure, BASE, SHARE_BENT * one)
             for one in (strong, strong_low, strong_high)
         )
-        return Finding(
-            "longest-span",
-            "Gap that the tool may bridge, at most",
-            value,
-            "mm",
-            "t · root of (share · σt / (0.75 · p))",
-            low=low,
-            high=high,
-            judgement="ok" if value >= width else "watch",
-        )
+        return [
+            Finding(
+                "hollow-stress",
+                "Pull in the tool if its rim alone carried it",
+                pulled,
+                "MPa",
+                "β · p · b² / t², rectangle on four edges",
+                limit=SHARE_BENT * strong,
+                judgement="ok" if pulled <= SHARE_BENT * strong_low else "fail",
+            ),
+            Finding(
+                "longest-span",
+                "Gap that the tool may bridge, at most",
+                span,
+                "mm",
+                "t · root of (share · σt / (0.75 · p))",
+                low=low,
+                high=high,
+                judgement="ok" if span >= width else "watch",
+            ),
+        ]
 
     @Rule(
+        Found(key="hollow-stress", value=MATCH.pulled),
         Found(key="longest-span", value=MATCH.span),
-        Tool(name=MATCH.name),
+        Tool(name=MATCH.name, tensile_strength_low_pa=MATCH.strong_low),
+        TEST(lambda pulled, strong_low: pulled > SHARE_BENT * strong_low),
     )
     @advice(
         id="STEP-605",
@@ -411,17 +532,74 @@ class Bending:
         ),
         cites=("roark",),
     )
-    def bed_the_tool(self, span: float, name: str) -> Step:
-        return Step(
-            "bag",
-            "Set the tool down on the table over breather and rock it by its corners. "
-            "Fill what is hollow under it with blocks of the same stock, so that no gap is "
-            "wider than {span:length}; leave air its way to the port.",
-            does=("lifts",),
-            quantities=(Quantity("Gap under the tool, at most", span, "mm"),),
-            hold_point=HoldPoint(
-                "Tool bedded",
-                "it does not rock; no gap wider than {span:length}",
-                "widest gap",
-            ),
+    def bed_the_tool(
+        self, pulled: float, span: float, name: str, strong_low: float
+    ) -> Step:
+        return _bedding(span, "it does not rock; no gap wider than {span:length}")
+
+    @Rule(
+        Bagging(id="bag-to-table", name=MATCH.bag),
+        Found(key="cure-pressure", value=MATCH.pressure),
+        Part(length_m=MATCH.length, width_m=MATCH.width, tolerance_m=MATCH.tolerance),
+        Tool(
+            name=MATCH.name,
+            brittle=False,
+            form=among("block", "board", "sheet"),
+            modulus_pa=MATCH.stiff,
+        ),
+        TEST(
+            lambda pressure, length, width, tolerance, stiff: (
+                sinks(pressure, length, width, stiff) > tolerance / 2
+            )
+        ),
+    )
+    @advice(
+        id="STEP-607",
+        title="Bed the tool so that the bag does not bend it",
+        reason=(
+            "Carried by its rim alone, {base_thickness:length} of {name} would sink by "
+            "{value:gap} under {pressure:pressure}, and the part would be made to that "
+            "shape; {tolerance:gap} is allowed."
+        ),
+        cites=("roark",),
+        limits=("base_thickness", "brittle_poisson_ratio"),
+    )
+    def bends_out_of_shape(
+        self,
+        bag: str,
+        pressure: float,
+        length: float,
+        width: float,
+        tolerance: float,
+        name: str,
+        stiff: float,
+    ) -> list[Finding | Step]:
+        finding = Finding(
+            "hollow-sink",
+            "Sink of the tool if its rim alone carried it",
+            sinks(pressure, length, width, stiff),
+            "mm",
+            "α · p · b⁴ / (E · t³), rectangle on four edges",
+            limit=tolerance / 2,
+            judgement="watch",
         )
+        return [finding, _bedding(0.0, "it does not rock; no light under a straight edge")]
+
+
+def sinks(pressure: float, length: float, width: float, stiff: float) -> float:
+    """Return how far a tool of base thickness sinks that its rim alone carries, in m."""
+    return plate_deflection_m(pressure, length, width, BASE, stiff, POISSON)
+
+
+def _bedding(span: float, accepted: str) -> Step:
+    """Return the step of bedding; `span` is the gap a brittle tool may bridge, or 0."""
+    gap = "so that no gap is wider than {span:length}" if span else "all over"
+    return Step(
+        "bag",
+        "Set the tool down on the table over breather and rock it by its corners. Fill "
+        f"what is hollow under it with blocks of the same stock, {gap}; leave air its way "
+        "to the port.",
+        does=("lifts",),
+        quantities=(Quantity("Gap under the tool, at most", span, "mm"),) if span else (),
+        hold_point=HoldPoint("Tool bedded", accepted, "widest gap"),
+    )

@@ -112,7 +112,7 @@ class CureSteps:
     @Rule(
         Cure(ramp=MATCH.ramp, hold_h=MATCH.hold),
         Found(key="tool-temperature", value=MATCH.hot),
-        Found(key="heating-ramp", value=MATCH.fastest),
+        Found(key="heating-ramp", value=MATCH.fastest, low=MATCH.weakest),
         Found(key="dwell-delay", value=MATCH.delay, low=MATCH.soonest, high=MATCH.latest),
         Found(key="dwell-start", value=MATCH.start),
         Found(key="face-lag", value=MATCH.lag),
@@ -123,8 +123,9 @@ class CureSteps:
         title="Heat a brittle block slowly",
         reason=(
             "{name} cracks when face and core differ too much, and heats its laminate "
-            "mostly through the bag: this body stands {fastest:ramp} of the oven air; "
-            "start the dwell by the laminate, about {delay:about_hours} after the air."
+            "mostly through the bag: by its usual figures this body stands {fastest:ramp} "
+            "of the oven air, a weak lot only {weakest:ramp}; start the dwell by the "
+            "laminate, about {delay:about_hours} after the air."
         ),
         cites=("army-composites-manual", "common-practice"),
         limits=("dwell_delay_watched", "air_lead"),
@@ -135,6 +136,7 @@ class CureSteps:
         hold: float,
         hot: float,
         fastest: float,
+        weakest: float,
         delay: float,
         soonest: float,
         latest: float,
@@ -160,39 +162,65 @@ class CureSteps:
         limits=("demould_temperature",),
     )
     def cool(self, hot: float, name: str) -> Step:
-        return _cooling(None)
+        return Step(
+            "cure",
+            "Heat off, door shut, fan on, 3 K/min (5 °F/min) or slower; pump on until the "
+            "part is below {demould_temperature:temperature}, then let the vacuum off.",
+            does=("heats", "heats-tool", "heats-bag"),
+            hold_point=HoldPoint(
+                "Cool before vacuum is let off",
+                "hottest laminate thermocouple below {demould_temperature:temperature}",
+                "time, temperature",
+            ),
+        )
 
     @Rule(
-        Found(key="cooling-ramp", value=MATCH.fastest),
+        Found(key="cooling-ramp", value=MATCH.fastest, low=MATCH.weakest),
         Found(key="cooling-time", value=MATCH.hours),
         Found(key="core-warmer", value=MATCH.difference),
+        Found(key="opens-at", value=MATCH.opens),
         Tool(brittle=True, name=MATCH.name),
     )
     @advice(
         id="STEP-760",
         title="Cool a brittle block more slowly than it was heated",
         reason=(
-            "On cooling the faces of {name} are in tension, where it is weakest: this "
-            "body stands {fastest:ramp} with the door shut, {hours:hours} in all."
+            "On cooling the faces of {name} are in tension, where it is weakest: by its "
+            "usual figures this body stands {fastest:ramp}, a weak lot only "
+            "{weakest:ramp}, and the open door not before its core is near the room."
         ),
         cites=("prepreg-makers-guide", "common-practice"),
         limits=("demould_temperature",),
     )
     def cool_block(
-        self, fastest: float, hours: float, difference: float, name: str
+        self,
+        fastest: float,
+        weakest: float,
+        hours: float,
+        difference: float,
+        opens: float,
+        name: str,
     ) -> Step:
-        slow = _cooling(fastest)
-        core = (
-            " Hold the temperature when the thermocouple in the core reads more than "
-            "{difference:difference} above one on its bare underside."
-        )
-        return replace(
-            slow,
-            text=slow.text + core,
+        return Step(
+            "cure",
+            "Keep the heat and the fan on, door shut, and lower the set point no faster "
+            "than {fastest:ramp}; switch off only when the oven falls more slowly by "
+            "itself. Pump on until the part is below {demould_temperature:temperature}. "
+            "Hold the set point when the thermocouple in the core reads more than "
+            "{difference:difference} above the one on the underside. Keep the door shut "
+            "until the core is below {opens:temperature}.",
+            does=("heats", "heats-tool", "heats-bag"),
             quantities=(
                 Quantity("Cooling, at most", fastest, "delta_degC/min"),
                 Quantity("Time to cool, at least", hours, "h"),
-                Quantity("Core above face, at most", difference, "K"),
+                Quantity("Core above underside, at most", difference, "K"),
+                Quantity("Core when the door is opened, at most", opens, "degC"),
+            ),
+            hold_point=HoldPoint(
+                "Cool before vacuum is let off and the door is opened",
+                "hottest laminate thermocouple below {demould_temperature:temperature}; "
+                "core below {opens:temperature}",
+                "times, temperatures",
             ),
         )
 
@@ -286,26 +314,6 @@ def _waiting(hold_h: float, delay_h: float, lag_k: float) -> str:
     return text + (
         "Expect the air to lead by about {lag:difference} at the end of the ramp; much "
         "more means a thermocouple out of place or poor air. "
-    )
-
-
-def _cooling(ramp: float | None) -> Step:
-    """Return the cooling step; ramp in K/min, None for as the prepreg's sheet says."""
-    slowly = (
-        phrase("no faster than {ramp:ramp}", ramp=ramp)
-        if ramp
-        else "3 K/min (5 °F/min) or slower"
-    )
-    return Step(
-        "cure",
-        f"Heat off, door shut, fan on, {slowly}; pump on until the part is below "
-        "{demould_temperature:temperature}, then let the vacuum off.",
-        does=("heats", "heats-tool", "heats-bag"),
-        hold_point=HoldPoint(
-            "Cool before vacuum is let off",
-            "hottest laminate thermocouple below {demould_temperature:temperature}",
-            "time, temperature",
-        ),
     )
 
 

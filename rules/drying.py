@@ -1,15 +1,17 @@
 """Water in a porous block: how long it dries, when it is dry, what steam would do."""
 
-from advisor.calculations import drying, steam, weighing
+from advisor.calculations import drying, steam, volumes, weighing
 from advisor.knowledge.tables import limit, limit_span
 from advisor.reasoning.conclusions import Condition, Finding, HoldPoint, Quantity, Step
 from advisor.reasoning.expert import GT, MATCH, NE, TEST, Rule, among
-from advisor.reasoning.facts import Found, Part, Shop, Tool
+from advisor.reasoning.facts import Bagging, Found, Part, Shop, Tool
 from advisor.reasoning.rulebook import advice
 
+BAG = limit("bag_pressure_most")
 BASE = limit("base_thickness")
 DAMP = limit_span("block_moisture")
 DRY_LOSS = limit("dry_loss")
+DRY_TAIL = limit("dry_tail")
 DRYING_HEAT = limit("drying_heat")
 LONG_DRYING = limit("long_drying")
 OUTSIDE = limit("pressure_when_sealed")
@@ -32,7 +34,7 @@ class Steam:
             porous=True,
             drying="bake-dry",
             dust=NE("wood"),
-            tensile_strength_pa=MATCH.strong,
+            tensile_strength_low_pa=MATCH.strong,
         ),
     )
     @advice(
@@ -41,7 +43,7 @@ class Steam:
         reason=(
             "Sealed in wet {name}, air and steam reach {value:pressure} absolute by "
             "{hot:temperature}; under the bag nothing outside holds against it but "
-            "{strong:strength} of tensile strength."
+            "{strong:strength} of tensile strength, in a weak lot."
         ),
         cites=("iapws-r7-97", "pore-steam-paper"),
         limits=("brittle_strength_share", "pressure_when_sealed", "room_temperature"),
@@ -68,6 +70,7 @@ class Drying:
     @Rule(
         Found(key="tool-temperature", value=MATCH.hot),
         Part(length_m=MATCH.length, width_m=MATCH.width, depth_m=MATCH.depth),
+        Bagging(margin_m=MATCH.margin),
         Shop(humidity=MATCH.humidity),
         Tool(
             name=MATCH.name,
@@ -96,12 +99,14 @@ class Drying:
         length: float,
         width: float,
         depth: float,
+        margin: float,
         humidity: float,
         name: str,
         form: str,
         density: float,
     ) -> Finding:
-        half = min(length, width, depth if form == "core" else depth + BASE) / 2
+        blank = volumes.blank_size(length, width, depth, margin, BASE)
+        half = min(blank.length_m, blank.width_m, blank.height_m) / 2
         warm = min(hot, DRYING_HEAT)
         air = humidity * steam.saturation_pressure_pa(ROOM)
         low, value, high = (
@@ -142,8 +147,31 @@ class Drying:
             "an offcut of the lot, weighed as delivered and again after a day in the oven",
         )
 
+    @Rule(Found(key="drying-time", value=MATCH.days), Tool(name=MATCH.name))
+    @advice(
+        id="DRY-035",
+        title="Look for a smaller loss where drying is slow",
+        reason=(
+            "Water leaves {name} over {days:days}, so slowly that a wet block loses little "
+            "in an hour too; dry is a loss of {dry_tail:percent} of the rate at which the "
+            "last of it would leave, and never more than {dry_loss:percent} an hour."
+        ),
+        cites=("memory-vapour-diffusion", "common-practice"),
+        limits=("dry_loss", "dry_tail", "block_moisture"),
+    )
+    def dry_loss(self, days: float, name: str) -> Finding:
+        last = drying.front_loss_share_per_s(DAMP[1], days * _SECONDS_A_DAY)
+        return Finding(
+            "dry-loss",
+            "Loss an hour that counts as dry",
+            min(DRY_LOSS, 3600 * DRY_TAIL * last),
+            "percent",
+            "share of w / (2 · t dry), at most the usual limit",
+        )
+
     @Rule(
-        Found(key="blank-mass", value=MATCH.mass),
+        Found(key="dry-loss", value=MATCH.share),
+        Found(key="tool-mass", value=MATCH.mass),
         Shop(scale_step_kg=MATCH.step),
         Tool(
             owned=False,
@@ -157,24 +185,24 @@ class Drying:
         id="DRY-040",
         title="Weigh far enough apart for the scale",
         reason=(
-            "A dry block still loses up to {dry_loss:percent} of its mass an hour; a scale "
-            "that steps by {step:grams} sees that on {mass:mass} of {name} only after "
-            "{value:hours}."
+            "A dry block still loses up to {share:percent} of its mass an hour; a scale "
+            "that steps by {step:grams} sees that on the {mass:mass} of a rough-cut {name} "
+            "only after {value:hours}."
         ),
-        limits=("dry_loss",),
     )
-    def weighing_wait(self, mass: float, step: float, name: str) -> Finding:
+    def weighing_wait(self, share: float, mass: float, step: float, name: str) -> Finding:
         return Finding(
             "weighing-wait",
             "Wait between two weighings, at least",
-            float(weighing.weighing_wait_h(mass, DRY_LOSS, step)),
+            float(weighing.weighing_wait_h(mass, share, step)),
             "h",
             "2 · step / (limit · mass), whole hours",
         )
 
     @Rule(
         Found(key="weighing-wait", value=MATCH.wait),
-        Found(key="blank-mass", value=MATCH.mass),
+        Found(key="dry-loss", value=MATCH.share),
+        Found(key="tool-mass", value=MATCH.mass),
         Shop(scale_step_kg=MATCH.step),
         Tool(name=MATCH.name),
     )
@@ -182,18 +210,18 @@ class Drying:
         id="DRY-050",
         title="Accept the block as dry by its mass",
         reason=(
-            "Of {mass:mass} a dry block may lose {dry_loss:percent} an hour; one step of "
-            "the scale, {step:grams}, is taken off so that a coarse scale passes no wet "
-            "block: {value:grams} in {wait:hours}. A block cut lighter may lose less in "
-            "proportion."
+            "Of {mass:mass}, rough cut, a dry block may lose {share:percent} an hour; one "
+            "step of the scale, {step:grams}, is taken off so that a coarse scale passes "
+            "no wet block: {value:grams} in {wait:hours}."
         ),
-        limits=("dry_loss",),
     )
-    def accepted_loss(self, wait: float, mass: float, step: float, name: str) -> Finding:
+    def accepted_loss(
+        self, wait: float, share: float, mass: float, step: float, name: str
+    ) -> Finding:
         return Finding(
             "weighing-loss",
             "Loss between two weighings that counts as dry",
-            weighing.accepted_loss_kg(mass, wait, DRY_LOSS, step),
+            weighing.accepted_loss_kg(mass, wait, share, step),
             "g",
             "mass · hours · limit, less one step",
         )
@@ -255,7 +283,8 @@ class Drying:
 
     @Rule(
         Found(key="steam-pressure", value=MATCH.pressure),
-        Tool(name=MATCH.name, tensile_strength_pa=MATCH.strong),
+        Found(key="tool-temperature", value=MATCH.hot),
+        Tool(name=MATCH.name, tensile_strength_low_pa=MATCH.strong),
         TEST(lambda pressure, strong: pressure > SHARE * strong),
     )
     @advice(
@@ -264,13 +293,26 @@ class Drying:
         reason=(
             "{pressure:pressure} of air and steam in a wet, sealed {name} is more than "
             "the {brittle_strength_share:percent} of {strong:strength} it may carry: it "
-            "lifts the seal or splits."
+            "lifts the seal or splits. Under a bag at {bag_pressure_most:vacuum} water "
+            "boils from {value:temperature} on, and the bag with it."
         ),
         cites=("pore-steam-paper",),
-        limits=("brittle_strength_share",),
+        limits=("brittle_strength_share", "bag_pressure_most"),
     )
-    def weigh_before_bagging(self, pressure: float, name: str, strong: float) -> Step:
-        return Step(
+    def weigh_before_bagging(
+        self, pressure: float, hot: float, name: str, strong: float
+    ) -> list[Finding | Step]:
+        boils = steam.boiling_point_c(BAG)
+        finding = Finding(
+            "water-boils",
+            "Water boils under the bag from",
+            boils,
+            "degC",
+            "saturation temperature at the pressure under the bag",
+            limit=hot,
+            judgement="ok" if boils > hot else "watch",
+        )
+        step = Step(
             "lay-up",
             "Weigh the sealed tool and compare it with its mass on the day it was weighed "
             "dry and sealed; if it has gained more than a step of the scale, dry it again "
@@ -282,3 +324,4 @@ class Drying:
                 "mass on the day of sealing, mass today",
             ),
         )
+        return [finding, step]

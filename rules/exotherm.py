@@ -135,7 +135,7 @@ class OwnHeat:
             "Hottest of the laminate, with another resin's kinetics",
             usual,
             "degC",
-            "heat and cure in one dimension, the hotter of the published resins",
+            "heat and cure in one dimension, the hotter resin; 250 °C: runs away",
             low=min(usual, *others),
             high=max(usual, *others),
             limit=hot + OVERSHOOT,
@@ -195,9 +195,10 @@ class OwnHeat:
         id="CURE-035",
         title="Do not cure this laminate in one ramp",
         reason=(
-            "Published resins would take it to about {highest:temperature} on {name}, "
-            "more than {exotherm_overshoot:difference} over the dwell of "
-            "{hot:temperature}; the job's own resin may do so too."
+            "Published resins would take it to {highest:temperature} on {name}, and where "
+            "that is 250 °C (482 °F) they run away altogether; more than "
+            "{exotherm_overshoot:difference} over the dwell of {hot:temperature} is too "
+            "much, and the job's own resin may get there too."
         ),
         cites=("lee-loos-springer-1982", "hubert-johnston-2001"),
         limits=("exotherm_overshoot",),

@@ -10,7 +10,7 @@ from advisor.reasoning.conclusions import (
     RuledOut,
     Step,
 )
-from advisor.reasoning.expert import MATCH, TEST, Rule
+from advisor.reasoning.expert import GT, MATCH, TEST, Rule
 from advisor.reasoning.facts import Found, Need, Part, Release, Sealing, Tool
 from advisor.reasoning.rulebook import RuleBody, advice
 
@@ -163,6 +163,31 @@ class FilmOverPores:
             ]
         return [finding]
 
+    @Rule(
+        Sealing(id="none"),
+        Tool(porous=True, name=MATCH.name, pore_size_m=MATCH.pore),
+        Release(is_film=True, name=MATCH.release),
+        Found(key="tool-temperature", value=MATCH.hot & GT(WARM)),
+    )
+    @advice(
+        id="REL-094",
+        title="Try film over open pores where it is softer than its figures",
+        reason=(
+            "No stiffness of {release} is held above {film_warm:temperature}; at "
+            "{hot:temperature} it is softer and sinks deeper into pores of {name}, which "
+            "run to {pore:length}."
+        ),
+        cites=("memory-fluoropolymer-handbooks",),
+        limits=("film_warm",),
+    )
+    def too_warm_to_reckon(
+        self, name: str, pore: float, release: str, hot: float
+    ) -> Doubtful:
+        return Doubtful(
+            "No pore prints through the film at the temperature of the cure.",
+            "an offcut with its widest pores under film, bagged and cured with scrap plies",
+        )
+
 
 class FilmSteps:
     """Film in strips as work on the bench."""
@@ -194,6 +219,7 @@ class FilmSteps:
         size = (length, width, depth)
         widest = film.strip_width_m(film.crown_curvature_per_m2(*size), STRAIN)
         count = float(strips_over(*size, STRAIN))
+        girth = volumes.arc_length_m(width, depth) + 2 * PAST_PART
         step = Step(
             "release",
             "Draw the middle lines of the strips on the tool, along the length, and cut "
@@ -203,6 +229,10 @@ class FilmSteps:
             does=("handles-film", "cuts-with-knife"),
             quantities=(
                 Quantity("Strips side by side", count, "count"),
+                Quantity("Middle lines apart, round the face", girth / count, "mm"),
+                Quantity(
+                    "First middle line from the end of the film", girth / count / 2, "mm"
+                ),
                 Quantity("Width of a strip over the crown, at most", widest, "mm"),
             ),
             hold_point=HoldPoint(

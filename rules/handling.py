@@ -1,7 +1,7 @@
 """Weight: what the tool weighs, how it is lifted, and the cautions that go with it."""
 
 from advisor.calculations import lifting, volumes
-from advisor.knowledge.tables import limit
+from advisor.knowledge.tables import limit, limit_span
 from advisor.reasoning.conclusions import Caution, Condition, Finding
 from advisor.reasoning.expert import GT, MATCH, TEST, Rule
 from advisor.reasoning.facts import Activity, Bagging, Found, Part, Shop, Tool
@@ -11,8 +11,9 @@ BASE = limit("base_thickness")
 PLATE = limit("plate_thickness")
 SHELL = limit("laminate_tool_thickness")
 DAMP = limit("block_moisture")
-REACH = limit("lift_reach")
+REACHES = limit_span("lift_reach")
 LOW_HANDS = limit("lift_low_hands")
+FLOOR_HANDS = limit_span("lift_low_hands")[0]
 TRAVEL = limit("lift_travel")
 TWIST = limit("lift_twist")
 RARELY = limit("lifts_a_minute")
@@ -138,9 +139,10 @@ class Weight:
         id="LIFT-030",
         title="Know what one person should lift",
         reason=(
-            "Held {lift_reach:length} out from the ankles and picked up "
-            "{lift_low_hands:length} above the floor, one person should lift no more than "
-            "{value:mass}."
+            "Held {lift_reach:length} out from the ankles, without handles, picked up "
+            "{lift_low_hands:length} above the floor and set down {lift_travel:length} "
+            "higher, one person should lift no more than {value:mass}; {low:mass} at arm's "
+            "length from near the floor."
         ),
         cites=("lifting-equation",),
         limits=(
@@ -153,11 +155,26 @@ class Weight:
         ),
     )
     def one_person_lift(self, name: str) -> Finding:
-        most = lifting.recommended_weight_limit_kg(
-            REACH, LOW_HANDS, TRAVEL, TWIST, RARELY, HOURS, "fair"
+        near, usual, far = REACHES
+        low, most, high = (
+            lifting.weight_limit_of_lift_kg(
+                reach, hands, TRAVEL, TWIST, RARELY, HOURS, "poor"
+            )
+            for reach, hands in (
+                (far, FLOOR_HANDS),
+                (usual, LOW_HANDS),
+                (near, LOW_HANDS),
+            )
         )
-        formula = "23 kg · HM · VM · DM · AM · FM · CM"
-        return Finding("one-person-lift", "One person's lift, at most", most, "kg", formula)
+        return Finding(
+            "one-person-lift",
+            "One person's lift, at most",
+            most,
+            "kg",
+            "23 kg · HM · VM · DM · AM · FM · CM, lower of both ends",
+            low=low,
+            high=high,
+        )
 
     @Rule(
         Found(key="heaviest-lift", value=MATCH.mass),

@@ -27,7 +27,7 @@ class MakingNumbers:
         Bagging(margin_m=MATCH.margin),
         Tool(
             name=MATCH.name,
-            form=MATCH.form & among("block", "board", "sheet", "cast", "core"),
+            form=MATCH.form & among("block", "board", "sheet", "core"),
             density=MATCH.density,
             owned=False,
         ),

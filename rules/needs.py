@@ -3,10 +3,11 @@
 from advisor.calculations import laminate, volumes
 from advisor.knowledge.tables import limit
 from advisor.reasoning.conclusions import Finding, Need
-from advisor.reasoning.expert import GE, LT, MATCH, NE, TEST, Rule, among
+from advisor.reasoning.expert import GE, LT, MATCH, NE, NOT, TEST, Rule, W, among
 from advisor.reasoning.facts import Cure, Finish, Laminate, Part, Plate
 from advisor.reasoning.rulebook import advice
 
+BLEED = limit("bleed_watched")
 DRAFT_EASY = limit("draft_easy")
 DRAFT_LEAST = limit("draft_least")
 EDGE = limit("film_past_part")
@@ -302,7 +303,8 @@ class FaceAndLaminate:
             resin_content=MATCH.resin,
             fibre_density=MATCH.fibre_density,
             resin_density=MATCH.resin_density,
-        )
+        ),
+        NOT(Laminate(fibre_volume=W())),
     )
     @advice(
         id="NEED-150",
@@ -326,6 +328,68 @@ class FaceAndLaminate:
             "mm",
             "n · FAW / (ρf · Vf), no bleed",
         )
+
+    @Rule(
+        Laminate(
+            plies=MATCH.plies,
+            areal_weight=MATCH.areal,
+            resin_content=MATCH.resin,
+            fibre_volume=MATCH.wanted,
+            fibre_density=MATCH.fibre_density,
+            resin_density=MATCH.resin_density,
+        )
+    )
+    @advice(
+        id="NEED-152",
+        title="Work out what has to bleed for the fibre asked for",
+        reason=(
+            "{plies} plies of {areal:areal} fibre hold {resin:percent} of resin by mass; "
+            "for {wanted:percent} of fibre by volume no more may stay than that share "
+            "allows."
+        ),
+        cites=("maker-ply-sheet",),
+        limits=("bleed_watched",),
+    )
+    def bleeds(
+        self,
+        plies: int,
+        areal: float,
+        resin: float,
+        wanted: float,
+        fibre_density: float,
+        resin_density: float,
+    ) -> list[Finding]:
+        share = laminate.resin_share_of_volume(wanted, fibre_density, resin_density)
+        left = min(share, resin)
+        bleed = plies * laminate.bleed_areal_kg_m2(areal, resin, left)
+        ply = laminate.cured_ply_thickness_m(areal, left, fibre_density, resin_density)
+        return [
+            Finding(
+                "laminate-thickness",
+                "Laminate, cured",
+                plies * ply,
+                "mm",
+                "n · FAW / (ρf · Vf), bled to the fibre asked for",
+            ),
+            Finding(
+                "bleed",
+                "Resin that has to bleed",
+                bleed,
+                "g/m**2",
+                "n · FAW · (W₀ / (1 − W₀) − W₁ / (1 − W₁))",
+                limit=BLEED,
+                judgement="ok" if bleed <= BLEED else "watch",
+            ),
+            Finding(
+                "resin-left",
+                "Resin by mass that the fibre asked for needs",
+                share,
+                "percent",
+                "(1 − Vf) · ρr / ((1 − Vf) · ρr + Vf · ρf)",
+                limit=resin,
+                judgement="ok" if share <= resin else "fail",
+            ),
+        ]
 
     @Rule(
         Part(

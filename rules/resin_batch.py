@@ -9,7 +9,7 @@ from advisor.reasoning.rulebook import advice
 
 ACTIVATION = limit("mix_activation_energy")
 CAPACITY = limit("mix_heat_capacity")
-DENSITY = limit("mix_density")
+CONDUCTS = limit("mix_diffusivity") * limit("mix_density") * limit("mix_heat_capacity")
 DIFFUSIVITY = limit("mix_diffusivity")
 GEL = limit_span("mix_gel_time")
 GEL_SHARE = limit("mix_gel_conversion")
@@ -17,7 +17,7 @@ HEAT = limit("mix_reaction_heat")
 POT_LIFE_SHARE = limit("pot_life_share")
 ROOM = limit("room_temperature")
 SPREADING = limit("resin_spreading")
-TRAY = limit("mixing_tray")
+STILL_AIR = limit("still_air_film")
 
 
 class BatchNumbers:
@@ -28,11 +28,12 @@ class BatchNumbers:
     @Rule(Sealing(epoxy=True, id=NE("none"), name=MATCH.seal), Tool(name=MATCH.name))
     @advice(
         id="BATCH-010",
-        title="Pour mixed resin no deeper than its heat gets out",
+        title="Never leave mixed resin standing",
         reason=(
-            "Mixed epoxy for {seal} warms itself, and kept together it can scorch; in a "
-            "layer deeper than about {value:gap} ({low:gap} to {high:gap} with its speed) "
-            "heat builds faster than it leaves."
+            "Mixed epoxy for {seal} warms itself; in room air its heat gets out of no "
+            "layer deeper than about {value:gap} ({low:gap} to {high:gap} with its speed), "
+            "so whatever is left standing, in a pot or in a tray, runs hot: a tray only "
+            "buys time."
         ),
         cites=("frank-kamenetskii", "uncontrolled-cure-page"),
         limits=(
@@ -41,55 +42,59 @@ class BatchNumbers:
             "mix_gel_time",
             "mix_gel_conversion",
             "mix_diffusivity",
+            "mix_density",
             "mix_activation_energy",
             "room_temperature",
+            "still_air_film",
         ),
     )
     def pour_depth(self, seal: str, name: str) -> Finding:
         rise = resin_heat.adiabatic_rise_k(HEAT, CAPACITY, 0.0, CAPACITY)
         low, value, high = (
-            resin_batch.runaway_depth_m(gel, GEL_SHARE, rise, DIFFUSIVITY, ACTIVATION, ROOM)
+            resin_batch.runaway_depth_m(
+                gel,
+                GEL_SHARE,
+                rise,
+                DIFFUSIVITY,
+                ACTIVATION,
+                ROOM,
+                STILL_AIR,
+                CONDUCTS,
+            )
             for gel in GEL
         )
         return Finding(
             "pour-depth",
-            "Depth of mixed resin, at most",
+            "Depth of mixed resin that may be left to set, at most",
             value,
             "mm",
-            "root of (0.88 · a · R · T² / E · t gel / (ΔT · x gel))",
+            "d(Bi) · a · R · T² / E · t gel / (ΔT · x gel) = L²",
             low=low,
             high=high,
             judgement="watch",
         )
 
-    @Rule(
-        Found(key="pour-depth", value=MATCH.depth, low=MATCH.thin, high=MATCH.thick),
-        Sealing(epoxy=True, name=MATCH.seal),
-    )
+    @Rule(Sealing(epoxy=True, id=NE("none"), name=MATCH.seal), Tool(name=MATCH.name))
     @advice(
         id="BATCH-020",
         title="Mix no more than is spread in half its life",
         reason=(
-            "A tray of {mixing_tray:area} at {depth:gap} of depth and the pace of a brush "
-            "set the batch for {seal}: about {value:grams}, or {low:grams} with a fast "
-            "hardener, which is what the steps ask for."
+            "The pace of a brush sets the batch for {seal}: about {value:grams}, or "
+            "{low:grams} with a fast hardener, which is what the steps ask for."
         ),
         cites=("uncontrolled-cure-page",),
-        limits=("mixing_tray", "mix_density", "resin_spreading", "pot_life_share"),
+        limits=("resin_spreading", "pot_life_share", "mix_gel_time"),
     )
-    def largest_batch(self, depth: float, thin: float, thick: float, seal: str) -> Finding:
+    def largest_batch(self, seal: str, name: str) -> Finding:
         low, value, high = (
-            resin_batch.largest_batch_kg(
-                TRAY, deep, DENSITY, SPREADING, gel, POT_LIFE_SHARE
-            )
-            for gel, deep in zip(GEL, (thin, depth, thick), strict=True)
+            resin_batch.largest_batch_kg(SPREADING, gel, POT_LIFE_SHARE) for gel in GEL
         )
         return Finding(
             "largest-batch",
             "Mixed resin in one batch, at most",
             value,
             "g",
-            "least of tray · depth · ρ and pace · share · pot life",
+            "pace · share · pot life",
             low=low,
             high=high,
             judgement="watch",
@@ -111,8 +116,8 @@ class BatchStep:
         id="STEP-215",
         title="Mix small batches, and pour them out at once",
         reason=(
-            "A pot keeps its heat, sets in minutes and can smoke or burn; the same resin "
-            "spread thin stays cool and workable."
+            "A pot keeps its heat, sets in minutes and can smoke or burn; spread thin on "
+            "the tool the same resin stays cool."
         ),
         cites=("uncontrolled-cure-page", "university-resin-fire-lesson"),
     )
@@ -120,18 +125,16 @@ class BatchStep:
         return Step(
             "seal",
             "For {seal}, joints and fillers alike: mix no more than {mass:grams} at once, "
-            "pour it into a flat tray no deeper than {depth:gap}, use it within half its "
-            "pot life. Fill a deep place in layers, each cool before the next. What the "
+            "pour it out into a flat tray at once and spread all of it within half its pot "
+            "life; what is left over goes out thin, under {depth:gap}, on a tray of sand "
+            "outdoors. Fill a deep place in layers, each cool before the next. What the "
             "resin's sheet says of mass, depth and pot life comes before these figures. "
             "For a batch that grows warm, act as the caution on runaway heat says.",
             does=("mixes-resin",),
-            quantities=(
-                Quantity("Batch, at most", mass, "g"),
-                Quantity("Depth, at most", depth, "mm"),
-            ),
+            quantities=(Quantity("Batch, at most", mass, "g"),),
             hold_point=HoldPoint(
-                "Batch and depth within the resin's sheet",
-                "mass weighed; depth in the tray no more than {depth:gap}",
+                "Batch within the resin's sheet",
+                "mass weighed; all of it spread in half its pot life",
                 "mass, time mixed, time used up",
             ),
         )

@@ -3,13 +3,13 @@
 from advisor.calculations import grits, surface
 from advisor.knowledge.tables import limit, limit_span
 from advisor.reasoning.conclusions import Finding, HoldPoint, Quantity, Step
-from advisor.reasoning.expert import MATCH, NE, Rule
-from advisor.reasoning.facts import Need, Sealing, Tool
+from advisor.reasoning.expert import MATCH, NE, NOT, Rule, W
+from advisor.reasoning.facts import Finish, Need, Sealing, Tool
 from advisor.reasoning.rulebook import advice
 
 FACES = ("any", "filled", "polished")
 FIRST = int(limit("grit_first"))
-LAST = {face: int(limit(f"grit_{face}")) for face in FACES}
+ROUGHNESS = {face: limit(f"roughness_{face}") for face in FACES}
 SINK = {face: limit(f"sink_{face}") for face in FACES}
 STEP_RATIO = limit("grit_step")
 LOSS = limit("sanding_loss")
@@ -92,6 +92,7 @@ class FaceSteps:
         Tool(owned=False, name=MATCH.name),
         Sealing(id=NE("none"), name=MATCH.seal, fills_pores_to_m=MATCH.fills),
         Need(kind="face", value=MATCH.face),
+        NOT(Finish(roughness_m=W())),
     )
     @advice(
         id="STEP-234",
@@ -102,33 +103,67 @@ class FaceSteps:
             "or polish."
         ),
         cites=("grit-size-page", "belt-roughness-page", "memory-grit-standard"),
-        limits=("grit_first", "grit_any", "grit_filled", "grit_polished", "grit_step"),
+        limits=(
+            "grit_first",
+            "roughness_any",
+            "roughness_filled",
+            "roughness_polished",
+            "grit_step",
+        ),
     )
-    def sand_through(
+    def sand_for_the_finish(
         self, name: str, seal: str, fills: float, face: str
     ) -> list[Finding | Step]:
-        sequence = grits.grit_sequence(FIRST, LAST[face], STEP_RATIO)
-        left = grits.sanded_roughness(sequence[-1])
-        listed = ", ".join(f"P{grit}" for grit in sequence)
-        finding = Finding(
-            "face-roughness",
-            "Roughness Ra that the last grit leaves",
-            (left.low_m + left.high_m) / 2,
-            "um",
-            "Ra = 0.0054 to 0.0160 · grain",
-            low=left.low_m,
-            high=left.high_m,
-        )
-        step = Step(
-            "seal",
-            f"Sand wet or with extraction on the sander, on a block, through {listed}; "
-            "where the seal's own list names coarser or finer paper for a layer, that "
-            "goes first. Wipe clean between grits and cross the direction. " + AFTER[face],
-            does=("sands-tool", "cleans-dust"),
-            hold_point=HoldPoint(
-                "Last grit everywhere",
-                "no scratch of the grit before under a low lamp",
-                "last grit",
-            ),
-        )
-        return [finding, step]
+        return _sanding(ROUGHNESS[face], face)
+
+    @Rule(
+        Tool(owned=False, name=MATCH.name),
+        Sealing(id=NE("none"), name=MATCH.seal, fills_pores_to_m=MATCH.fills),
+        Need(kind="face", value=MATCH.face),
+        Finish(roughness_m=MATCH.target),
+    )
+    @advice(
+        id="STEP-235",
+        title="Sand through every grit to the roughness asked for",
+        reason=(
+            "{target:fine} is asked for; a grit takes out the scratches of the one before "
+            "only if its grain is no more than {grit_step:number} times finer."
+        ),
+        cites=("grit-size-page", "belt-roughness-page", "memory-grit-standard"),
+        limits=("grit_first", "grit_step"),
+    )
+    def sand_to_a_roughness(
+        self, name: str, seal: str, fills: float, face: str, target: float
+    ) -> list[Finding | Step]:
+        return _sanding(target, face)
+
+
+def _sanding(target_m: float, face: str) -> list[Finding | Step]:
+    """Return the roughness and the step of sanding down to it."""
+    last = max(FIRST, grits.grit_for_roughness(target_m))
+    sequence = grits.grit_sequence(FIRST, last, STEP_RATIO)
+    left = grits.sanded_roughness(last)
+    listed = ", ".join(f"P{grit}" for grit in sequence)
+    finding = Finding(
+        "face-roughness",
+        "Roughness Ra that the last grit leaves",
+        (left.low_m + left.high_m) / 2,
+        "um",
+        "Ra = 0.0054 to 0.0160 · grain",
+        low=left.low_m,
+        high=left.high_m,
+        limit=target_m,
+    )
+    step = Step(
+        "seal",
+        f"Sand wet or with extraction on the sander, on a block, through {listed}; "
+        "where the seal's own list names coarser or finer paper for a layer, that "
+        "goes first. Wipe clean between grits and cross the direction. " + AFTER[face],
+        does=("sands-tool", "cleans-dust"),
+        hold_point=HoldPoint(
+            "Last grit everywhere",
+            "no scratch of the grit before under a low lamp",
+            "last grit",
+        ),
+    )
+    return [finding, step]

@@ -52,7 +52,12 @@ class Seepage:
     @Rule(
         Found(key="face-area", value=MATCH.area),
         Found(key="gauge-expected", value=MATCH.gauge),
-        Part(length_m=MATCH.length, width_m=MATCH.width, depth_m=MATCH.depth),
+        Part(
+            length_m=MATCH.length,
+            width_m=MATCH.width,
+            depth_m=MATCH.depth,
+            tool_side=MATCH.side,
+        ),
         Shop(pump_flow=MATCH.flow),
         Tool(
             name=MATCH.name,
@@ -81,6 +86,7 @@ class Seepage:
         length: float,
         width: float,
         depth: float,
+        side: str,
         flow: float,
         name: str,
         k: float,
@@ -89,7 +95,8 @@ class Seepage:
     ) -> list[Finding | Need]:
         """Judge by the middle of the range, which spans decades; the leak test decides."""
         outside = gauge + BAG_MOST
-        thick = min(length, width, depth + BASE)
+        below = BASE if side == "female" else depth + BASE
+        thick = min(length, width, below)
         value, low, high = (
             permeable_block.pump_needed_m3_per_s(
                 PermeableBlock(one, area, thick), outside, BAG_MOST, AIR

@@ -22,6 +22,8 @@ WOOD_DRIES = limit("wood_dries")
 ROOM = limit("room_temperature")
 LOCK_UNCERTAINTY = limit("lock_uncertainty")
 GROWTH_WATCHED = limit("growth_watched")
+LEFT_HOT = limit("strength_left_hot")
+SOFTENING = ("polymer", "wood", "carbon")
 LEAST_FACTOR = limit("bearing_factor_least")
 EASY_FACTOR = limit("bearing_factor_easy")
 BRITTLE_RADIUS = limit("brittle_radius")
@@ -279,20 +281,41 @@ class Strength:
 
     @Rule(
         Found(key="cure-pressure", value=MATCH.pressure),
-        Tool(name=MATCH.name, compressive_strength_pa=MATCH.crush),
+        Found(key="tool-temperature", value=MATCH.hot),
+        Tool(
+            name=MATCH.name,
+            dust=MATCH.dust,
+            service_limit_c=MATCH.limit_c,
+            compressive_strength_pa=MATCH.crush,
+        ),
     )
     @advice(
         id="TOOL-210",
         title="Hold the cure pressure against the crushing strength",
         reason=(
-            "{name} crushes at {crush:strength}, {value:number} times the "
-            "{pressure:pressure} of the cure; {bearing_factor_least:number} is the least, "
-            "for strength falls with heat and pins, edges and wedges press harder than "
-            "the bag."
+            "{name} crushes at {crush:strength} cold; at {hot:temperature} that is "
+            "{value:number} times the {pressure:pressure} of the cure. "
+            "{bearing_factor_least:number} is the least, for pins, edges and wedges press "
+            "harder than the bag."
         ),
-        limits=("bearing_factor_least", "bearing_factor_easy"),
+        limits=(
+            "bearing_factor_least",
+            "bearing_factor_easy",
+            "room_temperature",
+            "strength_left_hot",
+        ),
     )
-    def crushing(self, name: str, pressure: float, crush: float) -> RuleBody:
+    def crushing(
+        self,
+        name: str,
+        pressure: float,
+        hot: float,
+        dust: str,
+        limit_c: float,
+        crush: float,
+    ) -> RuleBody:
+        if dust in SOFTENING:
+            crush = strength.strength_when_hot_pa(crush, hot, ROOM, limit_c, LEFT_HOT)
         factor = strength.bearing_safety_factor(pressure, crush)
         enough, easy = factor >= LEAST_FACTOR, factor >= EASY_FACTOR
         finding = Finding(
@@ -300,7 +323,7 @@ class Strength:
             "Safety against crushing",
             factor,
             "1",
-            "crushing strength / cure pressure",
+            "crushing strength, hot / cure pressure",
             limit=LEAST_FACTOR,
             judgement="ok" if easy else "watch" if enough else "fail",
         )

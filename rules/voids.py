@@ -10,7 +10,7 @@ from advisor.reasoning.rulebook import advice
 DRY_ENOUGH = limit("lay_up_humidity")
 EASY = limit("void_margin_easy")
 FIBRES_LEAST, FIBRES, FIBRES_MOST = limit_span("fibre_load_share")
-GELLED = limit("gelled_by")
+GELLED_FIRST, GELLED, GELLED_LAST = limit_span("gelled_by")
 LEAST = limit("void_margin_least")
 
 
@@ -37,10 +37,13 @@ class VoidNumbers:
         limits=("fibre_load_share", "gelled_by", "void_margin_easy", "void_margin_least"),
     )
     def void_margin(self, hot: float, pressure: float, humidity: float) -> Finding:
-        liquid = min(hot, GELLED)
         value, low, high = (
-            voids.pressure_margin(liquid, humidity, pressure * (1 - share))
-            for share in (FIBRES, FIBRES_MOST, FIBRES_LEAST)
+            voids.pressure_margin(min(hot, gelled), humidity, pressure * (1 - share))
+            for share, gelled in (
+                (FIBRES, GELLED),
+                (FIBRES_MOST, GELLED_LAST),
+                (FIBRES_LEAST, GELLED_FIRST),
+            )
         )
         return Finding(
             "void-margin",

@@ -110,3 +110,36 @@ def front_drying_time_s(
     air = vapour_permeability_kg_per_m_s_pa(temperature_c, pressure_pa)
     driven = 2.0 * air / vapour_factor * (saturated_pa - air_vapour_pa)
     return water_kg_m3 * half_thickness_m**2 / driven
+
+
+def front_loss_share_per_s(water_share: float, drying_time_s: float) -> float:
+    """Return the share of its dry mass that a block loses a second as its last water goes.
+
+    ``w / (2 t)``: with the front of `front_drying_time_s` the loss grows with the root
+    of the time, so at its end the rate is half the mean.
+
+    Parameters
+    ----------
+    water_share : float
+        Water at the start over the dry mass [-]
+    drying_time_s : float
+        Time of drying from that water [s]
+
+    Returns
+    -------
+    float
+        Share of the dry mass [1/s]
+
+    Raises
+    ------
+    ValueError
+        If the water is outside 0 to 2 or the time not above 0 and at most ten years.
+
+    Examples
+    --------
+    >>> round(front_loss_share_per_s(0.3, 50 * 3600.0) * 3600.0, 4)
+    0.003
+    """
+    within("water_share", water_share, 0.0, 2.0, "", "Was it given in per cent?")
+    positive("drying_time_s", drying_time_s, 3.2e8, "s")
+    return water_share / (2.0 * drying_time_s)

@@ -58,6 +58,44 @@ def fibre_volume_fraction(
     return fibre / (fibre + resin_mass_fraction / resin_density_kg_m3)
 
 
+def resin_share_of_volume(
+    fibre_share: float, fibre_density_kg_m3: float, resin_density_kg_m3: float
+) -> float:
+    """Return the share of a laminate's mass that is resin, from its fibre by volume.
+
+    ``(1 - V_f) rho_r / (V_f rho_f + (1 - V_f) rho_r)``, the inverse of
+    `fibre_volume_fraction`.
+
+    Parameters
+    ----------
+    fibre_share : float
+        Share of fibre in the volume [-]
+    fibre_density_kg_m3, resin_density_kg_m3 : float
+        Densities [kg/m3]
+
+    Returns
+    -------
+    float
+        Share of resin in the mass [-]
+
+    Raises
+    ------
+    ValueError
+        If `fibre_share` is outside 0.05 to 0.95, or a density as for
+        `fibre_volume_fraction`.
+
+    Examples
+    --------
+    >>> round(resin_share_of_volume(0.5586, 1790.0, 1220.0), 3)
+    0.35
+    """
+    within("fibre_share", fibre_share, 0.05, 0.95, "", "Was it given in per cent?")
+    _check_density("fibre_density_kg_m3", fibre_density_kg_m3)
+    _check_density("resin_density_kg_m3", resin_density_kg_m3)
+    resin = (1.0 - fibre_share) * resin_density_kg_m3
+    return resin / (resin + fibre_share * fibre_density_kg_m3)
+
+
 def cured_ply_thickness_m(
     fibre_areal_kg_m2: float,
     resin_mass_fraction: float,

@@ -269,6 +269,53 @@ def coupling_multiplier(coupling: Coupling, vertical_m: float) -> float:
     return low if vertical_m < _COUPLING_HEIGHT_M else high
 
 
+def weight_limit_of_lift_kg(
+    horizontal_m: float,
+    low_m: float,
+    travel_m: float,
+    asymmetry_deg: float,
+    lifts_per_minute: float,
+    hours: float,
+    coupling: Coupling,
+) -> float:
+    """Return the lower of the recommended weight limits at both ends of a lift.
+
+    Parameters
+    ----------
+    horizontal_m, travel_m, asymmetry_deg, lifts_per_minute, hours, coupling
+        As for `recommended_weight_limit_kg`
+    low_m : float
+        Height of the hands at the lower end of the lift [m]
+
+    Returns
+    -------
+    float
+        Recommended weight limit, 0 to 23 [kg]
+
+    Raises
+    ------
+    ValueError
+        As for `recommended_weight_limit_kg`.
+
+    Examples
+    --------
+    >>> round(weight_limit_of_lift_kg(0.4, 0.75, 0.4, 0.0, 0.2, 1.0, "poor"), 1)
+    10.6
+    """
+    return min(
+        recommended_weight_limit_kg(
+            horizontal_m,
+            hands_m,
+            travel_m,
+            asymmetry_deg,
+            lifts_per_minute,
+            hours,
+            coupling,
+        )
+        for hands_m in (low_m, low_m + travel_m)
+    )
+
+
 def recommended_weight_limit_kg(
     horizontal_m: float,
     vertical_m: float,

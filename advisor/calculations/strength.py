@@ -46,6 +46,46 @@ def bearing_safety_factor(pressure_pa: float, strength_pa: float) -> float:
     return strength_pa / pressure_pa
 
 
+def strength_when_hot_pa(
+    cold_pa: float, temperature_c: float, room_c: float, limit_c: float, left_share: float
+) -> float:
+    """Return the strength that a body keeps as it warms to its limit.
+
+    A straight line from its cold strength at room temperature to a share of it at the
+    limit of its use (common practice, no source).
+
+    Parameters
+    ----------
+    cold_pa : float
+        Strength at room temperature [Pa]
+    temperature_c, room_c, limit_c : float
+        Temperature of use, room temperature and limit of the body [degC]
+    left_share : float
+        Share of the strength left at the limit [-]
+
+    Returns
+    -------
+    float
+        Strength; that at the limit above it, the cold one below room temperature [Pa]
+
+    Raises
+    ------
+    ValueError
+        If `cold_pa` is not above 0 and at most 10 GPa, `limit_c` not above `room_c`, or
+        `left_share` outside 0 to 1.
+
+    Examples
+    --------
+    >>> strength_when_hot_pa(8e6, 60.0, 20.0, 100.0, 0.5) / 1e6
+    6.0
+    """
+    positive("cold_pa", cold_pa, 1e10, "Pa", "Was it given in MPa?")
+    positive("limit_c - room_c", limit_c - room_c, 3000.0, "K")
+    within("left_share", left_share, 0.0, 1.0, "", "Was it given in per cent?")
+    share = min(1.0, max(0.0, (temperature_c - room_c) / (limit_c - room_c)))
+    return cold_pa * (1.0 - (1.0 - left_share) * share)
+
+
 def _levy_terms(aspect: float) -> list[tuple[float, float, float]]:
     """Return the terms of the series for the plate's centre, `aspect` long over short.
 

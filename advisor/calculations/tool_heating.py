@@ -69,7 +69,7 @@ class HeatUp:
     lag_k : float
         Air less the coldest point of the laminate at the end of the ramp [K]
     core_k : float
-        Largest difference between face and core of the tool while it heats [K]
+        Largest difference between core and the hotter face of the tool, heating [K]
     """
 
     reached_s: float
@@ -141,7 +141,7 @@ def heat_up(stack: Stack, cure: OvenCure, band_k: float) -> HeatUp:
     ... )
     >>> heated = heat_up(stack, OvenCure(20.0, 90.0, 0.3 / 60.0, 86400.0), 5.0)
     >>> round(heated.delay_s / 3600.0, 1), round(heated.core_k)
-    (4.5, 45)
+    (4.5, 52)
     """
     programme = cure.programme
     every_s = min(3600.0, max(60.0, programme.end_s / _MOST_READINGS))
@@ -153,8 +153,53 @@ def heat_up(stack: Stack, cure: OvenCure, band_k: float) -> HeatUp:
         reached_s,
         max(0.0, reached_s - cure.ramp_s),
         lag_k(history.times_s, history.air_c, coldest_c, cure.ramp_s),
-        largest_differences_k(history.top_c("tool"), history.middle_c("tool"))[0],
+        max(
+            largest_differences_k(face_c, history.middle_c("tool"))[0]
+            for face_c in (history.top_c("tool"), history.bottom_c("tool"))
+        ),
     )
+
+
+@lru_cache(maxsize=512)
+def cooled_s(stack: Stack, cooling: OvenCure, target_c: float) -> float:
+    """Return when the hottest of a tool is down to a temperature.
+
+    `heat_history` of a stack that is warm through when the air begins to fall.
+
+    Parameters
+    ----------
+    stack : Stack
+        Layers, with one named "tool" [-]
+    cooling : OvenCure
+        Air from the dwell down to the room [-]
+    target_c : float
+        Temperature to reach [degC]
+
+    Returns
+    -------
+    float
+        Time from the start of the fall; infinite if not while the air is held [s]
+
+    Raises
+    ------
+    ValueError
+        As for `heat_history`.
+
+    Examples
+    --------
+    >>> stack = stack_of(
+    ...     Layer("breather", 0.002, 0.04, 75.0, 1300.0),
+    ...     Layer("laminate", 0.001, 0.6, 1550.0, 950.0),
+    ...     Layer("tool", 0.2, 0.125, 500.0, 1000.0), 20.0, all_round=False,
+    ... )
+    >>> falling = OvenCure(90.0, 20.0, 0.1 / 60.0, 86400.0)
+    >>> round(cooled_s(stack, falling, 40.0) / 3600.0, 1)
+    14.9
+    """
+    programme = cooling.programme
+    every_s = min(3600.0, max(60.0, programme.end_s / _MOST_READINGS))
+    history = heat_history(stack, programme, cooling.start_c, every_s)
+    return time_reaching_s(history.times_s, -history.hottest_c("tool"), -target_c)
 
 
 @lru_cache(maxsize=512)

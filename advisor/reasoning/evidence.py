@@ -23,6 +23,7 @@ from advisor.shop import Shop, StockItem
 
 _SI = {
     "mm": "m",
+    "um": "m",
     "mbar": "Pa",
     "bar": "Pa",
     "g/m**2": "kg/m**2",
@@ -99,7 +100,13 @@ def job_evidence(job: Job, knowledge: Knowledge) -> list[Evidence]:
         _lying_flat(part) if job.part.shape == "flat" else part,
         _laminate(job, knowledge),
         _cure(job, knowledge),
-        _from_user(facts.Finish, job.finish, "finish", "job", _same("target", "after")),
+        _from_user(
+            facts.Finish,
+            job.finish,
+            "finish",
+            "job",
+            _same("target", "after") | {"roughness_m": "roughness"},
+        ),
         _from_user(facts.Run, job.run, "run", "job", _same("parts", "per_week")),
         _from_user(facts.Budget, job.budget, "budget", "job", _same("total", "priority")),
     ]
@@ -131,7 +138,15 @@ def _laminate(job: Job, knowledge: Knowledge) -> Evidence:
         job.laminate,
         "laminate",
         "job",
-        _same("plies", "fibre", "weave", "layup", "areal_weight", "resin_content"),
+        _same(
+            "plies",
+            "fibre",
+            "weave",
+            "layup",
+            "areal_weight",
+            "resin_content",
+            "fibre_volume",
+        ),
     )
     fibre = knowledge.fibres[job.laminate.fibre]
     growth = fibre.laminate_expansion

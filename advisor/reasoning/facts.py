@@ -58,6 +58,7 @@ class Laminate(Fact):
     weave = _word()
     layup = _word()
     areal_weight = _number()
+    fibre_volume = _number()
     resin_content = _number()
     fibre_density = _number()
     resin_density = _number()
@@ -101,6 +102,7 @@ class Finish(Fact):
     """What the moulded face must look like, and what follows."""
 
     target = _word()
+    roughness_m = _number()
     after = _word()
 
 

@@ -2,6 +2,7 @@ import math
 
 import numpy as np
 import pytest
+from hypothesis import given
 from hypothesis import strategies as st
 from scipy.integrate import solve_ivp
 
@@ -43,14 +44,31 @@ def test_pour_below_the_limit_stays_cool_and_one_above_runs_away():
         (runaway_depth_m, (3600.0, 0.6, 0.0, *MIX[3:]), "rise_k is 0.0"),
         (runaway_depth_m, (*MIX[:4], 60.0, 25.0), "activation_j_per_mol is 60.0.*kJ"),
         (runaway_depth_m, (*MIX[:5], 298.0), "start_c is 298.0 degC.*kelvin"),
-        (largest_batch_kg, (600.0, 5e-3, 1e3, 1e-3, 1e3, 0.5), "tray_area_m2 is 600.0"),
-        (largest_batch_kg, (0.06, 5.0, 1e3, 1e-3, 1e3, 0.5), "depth_m is 5.0"),
-        (largest_batch_kg, (0.06, 5e-3, 1.1, 1e-3, 1e3, 0.5), "density_kg_m3 is 1.1"),
-        (largest_batch_kg, (0.06, 5e-3, 1e3, 20.0, 1e3, 0.5), "spreading_kg_per_s"),
-        (largest_batch_kg, (0.06, 5e-3, 1e3, 1e-3, 0.0, 0.5), "pot_life_s is 0.0"),
-        (largest_batch_kg, (0.06, 5e-3, 1e3, 1e-3, 1e3, 1.5), "pot_life_share is 1.5"),
+        (runaway_depth_m, (*MIX[:5], 25.0, 0.0), "film_w_per_m2_k is 0.0"),
+        (runaway_depth_m, (*MIX[:5], 25.0, 10.0, 0.0), "conductivity_w_per_m_k is 0.0"),
+        (largest_batch_kg, (20.0, 1e3, 0.5), "spreading_kg_per_s"),
+        (largest_batch_kg, (1e-3, 0.0, 0.5), "pot_life_s is 0.0"),
+        (largest_batch_kg, (1e-3, 1e3, 1.5), "pot_life_share is 1.5"),
     ],
 )
 def test_resin_batch_refuses_what_does_not_hold(call, values, named):
     with pytest.raises(ValueError, match=named):
         call(*values)
+
+
+@given(st.floats(1.0, 1e4))
+def test_a_film_only_makes_the_depth_smaller_and_a_strong_one_is_no_film(film):
+    held_m = runaway_depth_m(*MIX[:5], 25.0)
+    assert runaway_depth_m(*MIX[:5], 25.0, film, 0.2) <= held_m
+    assert runaway_depth_m(*MIX[:5], 25.0, 1e7, 0.2) == pytest.approx(held_m, rel=1e-3)
+
+
+def test_a_thin_layer_in_still_air_by_hand():
+    # d = 0.878 Bi / e: L = 0.878 h (R T^2 / E) t / (e rho c dT x), k = a rho c.
+    gel_s, share, rise_k, diffusivity, energy, _ = MIX
+    steep_k = 8.314 * 298.15**2 / energy
+    volumetric = 0.2 / diffusivity
+    heat = volumetric * rise_k * share / gel_s
+    by_hand_m = 0.878 * 10.0 * steep_k / (math.e * heat)
+    found_m = runaway_depth_m(*MIX[:5], 25.0, 10.0, 0.2)
+    assert found_m == pytest.approx(by_hand_m, rel=0.05)

@@ -60,7 +60,10 @@ def test_a_release_with_solvent_is_flashed_off_before_the_oven(make_plan):
     home = make_plan("cowl", shop={"oven.kind": "home-built"})
     assert "AIR-110" in conditions(home)
     small = make_plan("cowl", shop={"oven.height": 700})
-    assert finding(small, "oven-solvent").value < finding(plan, "oven-solvent").value
+    assert (
+        finding(small, "oven-solvent-release").value
+        < finding(plan, "oven-solvent-release").value
+    )
 
 
 def test_a_film_gives_off_no_solvent(make_plan):

@@ -1,5 +1,7 @@
 """Film on curves and over open pores: the verdicts follow radius, size and heat."""
 
+import pytest
+
 from advisor.knowledge.tables import build_knowledge, read_tables
 
 SHALLOW = {
@@ -53,7 +55,9 @@ def test_a_shallow_crown_takes_film_in_counted_strips(make_plan):
     assert plan.route.release == "adhesive-ptfe-film"
     assert verdict == "doubtful"
     assert "REL-040" in rules
-    strips, width = step(plan, "STEP-445").quantities
+    strips, apart, first, width = step(plan, "STEP-445").quantities
+    assert first.value == pytest.approx(apart.value / 2, rel=1e-4)
+    assert apart.value <= width.value
     assert 1 < strips.value <= 20
     assert strips.value * width.value >= 440
 

@@ -53,9 +53,16 @@ def test_a_deeper_block_waits_longer(make_plan):
         make_plan("cowl", {"part.depth": depth, "part.draft": "6 deg"})
         for depth in ("60 mm", "250 mm")
     )
-    for key in ("dwell-start", "core-difference"):
-        assert found(deep, key).value > found(shallow, key).value
+    assert found(deep, "dwell-start").value > found(shallow, "dwell-start").value
     assert found(deep, "heating-ramp").value < found(shallow, "heating-ramp").value
+
+
+def test_at_one_ramp_the_core_of_a_deeper_block_lags_more(make_plan):
+    shallow, deep = (
+        make_plan("cowl", {"part.depth": depth, "part.draft": "6 deg", "cure.ramp": 0.05})
+        for depth in ("60 mm", "250 mm")
+    )
+    assert found(deep, "core-difference").value > found(shallow, "core-difference").value
 
 
 def test_air_that_would_run_ahead_is_told_to_wait(make_plan):
