@@ -58,8 +58,14 @@ class Geometry:
     @cached_property
     def blank(self) -> volumes.BlankSize:
         """Outer size of a block to cut the tool from."""
-        return volumes.blank_size(
-            self.length_m, self.width_m, self.depth_m, self.margin_m, self.base_m
+        return volumes.tool_blank(
+            self.shape,
+            self.side,
+            self.length_m,
+            self.width_m,
+            self.depth_m,
+            self.margin_m,
+            self.base_m,
         )
 
     @cached_property

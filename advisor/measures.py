@@ -268,6 +268,13 @@ def _ramp(r: float) -> str:
     return _pair(r, "delta_degC/min", f"delta_degC/{per}", f"delta_degF/{per}")
 
 
+def _minutes(seconds: float) -> str:
+    """Return a time in minutes, or in hours from two hours on."""
+    if seconds >= 7200:
+        return f"{_digits(seconds / 3600, 2)}{THIN}h"
+    return f"{_digits(seconds / 60, 2)}{THIN}min"
+
+
 # How a rule's sentence prints a number: {cure_c:temperature}, {length_m:length} ...
 STYLES: dict[str, Callable[[float], str]] = {
     "temperature": _temperature,
@@ -276,7 +283,7 @@ STYLES: dict[str, Callable[[float], str]] = {
     "length": lambda m: _pair(m, "m", "mm", "in" if abs(m) >= 0.005 else "thou"),
     "distance": lambda m: _pair(m, "m", "m", "ft"),
     "air": lambda v: _pair(v, "m**3", "m**3", "ft**3"),
-    "minutes": lambda t: f"{_digits(t / 60, 2)}{THIN}min",
+    "minutes": _minutes,
     "fine": lambda m: _pair(m, "m", "um", "microinch"),
     "gap": lambda m: _pair(m, "m", "mm", "thou"),
     "area": lambda a: _pair(a, "m**2", "m**2", "ft**2"),

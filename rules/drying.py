@@ -69,7 +69,13 @@ class Drying:
 
     @Rule(
         Found(key="tool-temperature", value=MATCH.hot),
-        Part(length_m=MATCH.length, width_m=MATCH.width, depth_m=MATCH.depth),
+        Part(
+            shape=MATCH.shape,
+            tool_side=MATCH.side,
+            length_m=MATCH.length,
+            width_m=MATCH.width,
+            depth_m=MATCH.depth,
+        ),
         Bagging(margin_m=MATCH.margin),
         Shop(humidity=MATCH.humidity),
         Tool(
@@ -96,6 +102,8 @@ class Drying:
     def drying_days(
         self,
         hot: float,
+        shape: volumes.Shape,
+        side: volumes.Side,
         length: float,
         width: float,
         depth: float,
@@ -105,7 +113,7 @@ class Drying:
         form: str,
         density: float,
     ) -> Finding:
-        blank = volumes.blank_size(length, width, depth, margin, BASE)
+        blank = volumes.tool_blank(shape, side, length, width, depth, margin, BASE)
         half = min(blank.length_m, blank.width_m, blank.height_m) / 2
         warm = min(hot, DRYING_HEAT)
         air = humidity * steam.saturation_pressure_pa(ROOM)

@@ -67,7 +67,7 @@ class Weight:
         drying: str,
         density: float,
     ) -> list[Finding]:
-        blank = volumes.blank_size(length, width, depth, margin, BASE)
+        blank = volumes.tool_blank(shape, side, length, width, depth, margin, BASE)
         dry = volumes.tool_mass_kg(blank.volume_m3, 0.0, density, 0.0)
         damp = DAMP if drying == "bake-dry" and form == "block" else 0.0
         wet = volumes.tool_mass_kg(blank.volume_m3, 0.0, density, damp)
@@ -113,7 +113,7 @@ class Weight:
             mass, formula = density * area * SHELL, "ρ · face and flange · shell"
         else:
             base = PLATE if form == "plate" else BASE
-            blank = volumes.blank_size(length, width, depth, margin, base)
+            blank = volumes.tool_blank(shape, side, length, width, depth, margin, base)
             cut = volumes.removed_volume_m3(shape, side, length, width, depth, margin)
             mass = volumes.tool_mass_kg(blank.volume_m3, cut, density, 0.0)
             formula = "ρ · (blank − cut away)"

@@ -217,7 +217,13 @@ class ThingsToPull:
 
     @Rule(
         Found(key="face-area", value=MATCH.area),
-        Part(length_m=MATCH.length, width_m=MATCH.width, depth_m=MATCH.depth),
+        Part(
+            shape=MATCH.shape,
+            tool_side=MATCH.side,
+            length_m=MATCH.length,
+            width_m=MATCH.width,
+            depth_m=MATCH.depth,
+        ),
         Bagging(all_round=MATCH.all_round, margin_m=MATCH.margin),
         Tool(form=MATCH.form),
         Run(parts=MATCH.parts),
@@ -234,6 +240,8 @@ class ThingsToPull:
     def use_bagging(
         self,
         area: float,
+        shape: volumes.Shape,
+        side: volumes.Side,
         length: float,
         width: float,
         depth: float,
@@ -242,9 +250,9 @@ class ThingsToPull:
         form: str,
         parts: int,
     ) -> list[Use]:
-        height = depth + (0.0 if form in ("laminate", "plate") else BASE)
+        size = volumes.tool_blank(shape, side, length, width, depth, margin, BASE)
+        height = depth if form in ("laminate", "plate") else size.height_m
         if all_round:
-            size = volumes.blank_size(length, width, depth, margin, BASE)
             need = consumables.envelope_bag_materials(
                 size.length_m, size.width_m, height, AROUND, area, PLEATS, ports=2
             )

@@ -6,6 +6,7 @@ from typing import Literal
 
 from advisor.calculations import oven_fit
 from advisor.calculations.oven_fit import Box
+from advisor.calculations.volumes import Shape, Side, is_core
 from advisor.knowledge.tables import limit
 from advisor.reasoning.conclusions import (
     Condition,
@@ -32,6 +33,8 @@ def judge(
     oven_height: float,
     door_width: float,
     door_height: float,
+    shape: Shape,
+    side: Side,
     length: float,
     width: float,
     depth: float,
@@ -42,7 +45,8 @@ def judge(
     opening = (oven_length, oven_width, oven_height, door_width, door_height)
     if min(opening) <= 2 * CLEARANCE:
         return "no place"
-    body = 0.0 if form in ("laminate", "plate") else BASE
+    bodiless = form in ("laminate", "plate") or is_core(shape, side)
+    body = 0.0 if bodiless else BASE
     bagged = Box(length + 2 * margin, width + 2 * margin, depth + body + BAG_HEIGHT)
     inside = Box(oven_length, oven_width, oven_height)
     found = oven_fit.oven_fit(bagged, inside, door_width, door_height, CLEARANCE)
@@ -62,24 +66,16 @@ def judged(verdict: Fit) -> Callable[..., bool]:
         oven_height: float,
         door_width: float,
         door_height: float,
+        shape: Shape,
+        side: Side,
         length: float,
         width: float,
         depth: float,
         margin: float,
         form: str,
     ) -> bool:
-        sizes = (
-            oven_length,
-            oven_width,
-            oven_height,
-            door_width,
-            door_height,
-            length,
-            width,
-            depth,
-            margin,
-        )
-        return judge(*sizes, form) == verdict
+        opening = (oven_length, oven_width, oven_height, door_width, door_height)
+        return judge(*opening, shape, side, length, width, depth, margin, form) == verdict
 
     return goes_in_so
 
@@ -97,7 +93,13 @@ class ToolFit:
             door_width_m=MATCH.door_width,
             door_height_m=MATCH.door_height,
         ),
-        Part(length_m=MATCH.length, width_m=MATCH.width, depth_m=MATCH.depth),
+        Part(
+            shape=MATCH.shape,
+            tool_side=MATCH.side,
+            length_m=MATCH.length,
+            width_m=MATCH.width,
+            depth_m=MATCH.depth,
+        ),
         Bagging(margin_m=MATCH.margin, name=MATCH.bag),
         Tool(name=MATCH.name, form=MATCH.form),
         TEST(judged("no place")),
@@ -119,6 +121,8 @@ class ToolFit:
         oven_height: float,
         door_width: float,
         door_height: float,
+        shape: Shape,
+        side: Side,
         length: float,
         width: float,
         depth: float,
@@ -137,7 +141,13 @@ class ToolFit:
             door_width_m=MATCH.door_width,
             door_height_m=MATCH.door_height,
         ),
-        Part(length_m=MATCH.length, width_m=MATCH.width, depth_m=MATCH.depth),
+        Part(
+            shape=MATCH.shape,
+            tool_side=MATCH.side,
+            length_m=MATCH.length,
+            width_m=MATCH.width,
+            depth_m=MATCH.depth,
+        ),
         Bagging(margin_m=MATCH.margin, name=MATCH.bag),
         Tool(name=MATCH.name, form=MATCH.form),
         TEST(judged("stops at the door")),
@@ -159,6 +169,8 @@ class ToolFit:
         oven_height: float,
         door_width: float,
         door_height: float,
+        shape: Shape,
+        side: Side,
         length: float,
         width: float,
         depth: float,
@@ -177,7 +189,13 @@ class ToolFit:
             door_width_m=MATCH.door_width,
             door_height_m=MATCH.door_height,
         ),
-        Part(length_m=MATCH.length, width_m=MATCH.width, depth_m=MATCH.depth),
+        Part(
+            shape=MATCH.shape,
+            tool_side=MATCH.side,
+            length_m=MATCH.length,
+            width_m=MATCH.width,
+            depth_m=MATCH.depth,
+        ),
         Bagging(margin_m=MATCH.margin, name=MATCH.bag),
         Tool(name=MATCH.name, form=MATCH.form),
         TEST(judged("aslant")),
@@ -198,6 +216,8 @@ class ToolFit:
         oven_height: float,
         door_width: float,
         door_height: float,
+        shape: Shape,
+        side: Side,
         length: float,
         width: float,
         depth: float,

@@ -15,6 +15,8 @@ OFFCUT_WATCHED = limit("offcut_watched")
 
 @lru_cache(maxsize=1000)
 def laid_up(
+    shape: volumes.Shape,
+    side: volumes.Side,
     length: float,
     width: float,
     depth: float,
@@ -24,7 +26,7 @@ def laid_up(
     joint: float,
 ) -> blanks.BlankYield:
     """Return the yield of the blank for a part of this size."""
-    size = volumes.blank_size(length, width, depth, margin, BASE)
+    size = volumes.tool_blank(shape, side, length, width, depth, margin, BASE)
     blank = (size.length_m, size.width_m, size.height_m)
     return blanks.blank_yield(blank, piece, turning, joint)
 
@@ -35,7 +37,13 @@ class StockNumbers:
     stage = "plan"
 
     @Rule(
-        Part(length_m=MATCH.length, width_m=MATCH.width, depth_m=MATCH.depth),
+        Part(
+            shape=MATCH.shape,
+            tool_side=MATCH.side,
+            length_m=MATCH.length,
+            width_m=MATCH.width,
+            depth_m=MATCH.depth,
+        ),
         Bagging(margin_m=MATCH.margin),
         Tool(name=MATCH.name, owned=False, standard_sizes=True),
         StockPiece(
@@ -58,6 +66,8 @@ class StockNumbers:
     )
     def blank_from_stock(
         self,
+        shape: volumes.Shape,
+        side: volumes.Side,
         length: float,
         width: float,
         depth: float,
@@ -71,7 +81,7 @@ class StockNumbers:
         joint: float,
     ) -> list[Finding]:
         size = (piece_length, piece_width, thickness)
-        made = laid_up(length, width, depth, margin, size, turning, joint)
+        made = laid_up(shape, side, length, width, depth, margin, size, turning, joint)
         return [
             Finding(
                 "stock-pieces",

@@ -42,10 +42,60 @@ def _check_part(length_m: float, width_m: float, depth_m: float) -> None:
     within("depth_m", depth_m, 0.0, _LONGEST_M, "m", _MILLIMETRES)
 
 
+def is_core(shape: Shape, side: Side) -> bool:
+    """Return whether the part goes all round its tool, as round a mandrel."""
+    return shape == "closed" and side == "male"
+
+
+def tool_blank(
+    shape: Shape,
+    side: Side,
+    length_m: float,
+    width_m: float,
+    depth_m: float,
+    margin_m: float,
+    base_m: float,
+) -> BlankSize:
+    """Return the size of the block for a tool, or for a core.
+
+    A core has no base and no margin at its sides: it is longer than the part by the
+    margin at each end, where it is held.
+
+    Parameters
+    ----------
+    shape : {"flat", "single-curvature", "double-curvature", "closed"}
+        Kind of shape [-]
+    side : {"female", "male"}
+        Whether the tool is hollow or stands up [-]
+    length_m, width_m, depth_m, margin_m, base_m : float
+        As for `blank_size` [m]
+
+    Returns
+    -------
+    BlankSize
+        Size of the block [m]
+
+    Raises
+    ------
+    ValueError
+        As for `blank_size`; for a core also if `depth_m` is 0.
+
+    Examples
+    --------
+    >>> tool_blank("closed", "male", 0.3, 0.07, 0.07, margin_m=0.03, base_m=0.05)
+    BlankSize(length_m=0.36, width_m=0.07, height_m=0.07)
+    """
+    size = blank_size(length_m, width_m, depth_m, margin_m, base_m)
+    if not is_core(shape, side):
+        return size
+    positive("depth_m", depth_m, 30.0, "m", "A core has a height.")
+    return BlankSize(size.length_m, width_m, depth_m)
+
+
 def blank_size(
     length_m: float, width_m: float, depth_m: float, margin_m: float, base_m: float
 ) -> BlankSize:
-    """Return the size of the block for a tool.
+    """Return the size of the block for a tool with a base.
 
     Parameters
     ----------
@@ -310,7 +360,7 @@ def removed_volume_m3(
     """Return the volume that is cut from the blank to make the tool's face.
 
     From a female tool the shape itself; from a male one all that stands around the shape
-    above the base.
+    above the base; from a core all that stands around the shape.
 
     Parameters
     ----------
@@ -350,6 +400,8 @@ def removed_volume_m3(
     inside_m3 = shape_volume_m3(shape, length_m, width_m, depth_m)
     if side == "female":
         return inside_m3
+    if is_core(shape, side):
+        return max(0.0, length_m * width_m * depth_m - inside_m3)
     plan_m2 = (length_m + 2.0 * margin_m) * (width_m + 2.0 * margin_m)
     return max(0.0, plan_m2 * depth_m - inside_m3)
 
