@@ -413,8 +413,11 @@ def _piece_options(advice: _Advice, winner: Candidate) -> Iterator[OptionRecord]
 
 
 def _smallest_changes(advice: _Advice) -> tuple[ConditionRecord, ...]:
-    """Return the changes that would open a route: what lacks only money comes first."""
-    found: list[tuple[bool, int, float, str, ConditionRecord]] = []
+    """Return the changes that would open a route: what lacks only money comes first.
+
+    Tools that one and the same change brings back stand together.
+    """
+    wants: dict[tuple[bool, str], list[tuple[int, float, str, Conclusion]]] = {}
     for id, judged in advice.tools.items():
         own = [one for one in advice.candidates if one.pieces.tool_id == id]
         if judged.against:
@@ -423,20 +426,58 @@ def _smallest_changes(advice: _Advice) -> tuple[ConditionRecord, ...]:
             nearest = min(own, key=lambda one: (one.cost.total, one.ids))
             blockers, money = nearest.route_judged.against, nearest.cost.total
         else:
-            continue
-        name = advice.knowledge.tool_materials[id].name
+            blockers, money = _nearest_on_tool(advice, id), 0.0
         wanted = " and ".join(
             one.outcome.lifted_by for one in blockers if isinstance(one.outcome, RuledOut)
         )
-        record = ConditionRecord(
-            text=f"{name} comes back with {wanted}."
-            if own
-            else f"{name} would first need {wanted}; what else it lacks shows then.",
+        row = (len(blockers), money, id, blockers[0].conclusion)
+        wants.setdefault((bool(judged.against), wanted), []).append(row)
+    nearest_first = sorted(
+        wants.items(), key=lambda row: (row[0][0], min(one[:3] for one in row[1]))
+    )
+    return tuple(
+        ConditionRecord(
+            text=_come_back(
+                [
+                    advice.knowledge.tool_materials[one[2]].name
+                    for one in sorted(rows, key=_by_nearness)
+                ],
+                wanted,
+                out_by_itself,
+            ),
             proved_by="a change of the job or the shop, then a new plan",
-            conclusion=blockers[0].conclusion,
+            conclusion=min(rows, key=_by_nearness)[3],
         )
-        found.append((not own, len(blockers), money, id, record))
-    return tuple(row[4] for row in sorted(found, key=lambda row: row[:4])[:5])
+        for (out_by_itself, wanted), rows in nearest_first[:5]
+    )
+
+
+def _by_nearness(row: tuple[int, float, str, Conclusion]) -> tuple[int, float, str]:
+    return row[:3]
+
+
+def _come_back(names: list[str], wanted: str, out_by_itself: bool) -> str:
+    """Say what brings tools back; one that is out by itself may lack more."""
+    who = "; ".join((names[0], *map(in_sentence, names[1:])))
+    if out_by_itself:
+        return f"{who} would first need {wanted}; what else is lacking shows then."
+    return f"{who} come{'s' * (len(names) == 1)} back with {wanted}."
+
+
+def _nearest_on_tool(advice: _Advice, tool: str) -> list[Concluded]:
+    """Return the fewest reasons that keep seal, release and bag off a tool that stands."""
+    seals = {seal: on for (of, seal), on in advice.seals.items() if of == tool}
+    standing = [seal for seal, judged in seals.items() if judged.stands]
+    tries = [judged.against for judged in seals.values()] if not standing else []
+    for seal in standing:
+        on_face = (advice.releases_on(tool, seal), advice.bags_on(tool, seal))
+        blocked = [
+            min((one.against for one in options.values()), key=len)
+            for options in on_face
+            if not any(one.stands for one in options.values())
+        ]
+        tries.append([one for against in blocked for one in against])
+    return min(tries, key=len)
 
 
 # ---------------------------------------------------------------------- the rest

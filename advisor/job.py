@@ -9,8 +9,16 @@ import hashlib
 import json
 from typing import Annotated, Any, Literal
 
-from pydantic import BaseModel, ConfigDict, Field, JsonValue, StringConstraints
+from pydantic import (
+    AfterValidator,
+    BaseModel,
+    ConfigDict,
+    Field,
+    JsonValue,
+    StringConstraints,
+)
 
+from advisor.calculations.layup import ply_angles_deg
 from advisor.measures import In, Measure, sign
 
 Text = Annotated[
@@ -37,6 +45,15 @@ FibreVolume = Annotated[Measure, In("1", 0.3, 0.7)]
 Hold = Annotated[Measure, In("h", 0.05, 200)]
 Ramp = Annotated[Measure, In("delta_degC/min", 0.01, 20)]
 VesselPressure = Annotated[Measure, In("bar", 0.5, 15)]
+
+
+def _readable(text: str) -> str:
+    """Return a lay-up as given; refuse one that cannot be read."""
+    ply_angles_deg(text)
+    return text
+
+
+LayUp = Annotated[Text, AfterValidator(_readable)]
 
 
 class Table(BaseModel):
@@ -108,7 +125,7 @@ class Laminate(Table):
     weave: Literal["unidirectional", "plain", "twill", "satin"] = Field(
         "twill", description="form of the ply"
     )
-    layup: Text | None = Field(
+    layup: LayUp | None = Field(
         None,
         description='ply angles, for example "[0/45/-45/90]s"',
         json_schema_extra=absent("a balanced, symmetric lay-up was assumed"),

@@ -531,7 +531,12 @@ class VacuumCautions:
 
     stage = "people"
 
-    @Rule(Activity(name="pulls-vacuum"), Bagging(name=MATCH.bag))
+    @Rule(
+        Activity(name="pulls-vacuum"),
+        Bagging(name=MATCH.bag),
+        Tool(form=MATCH.form, dust=MATCH.dust),
+        TEST(lambda form, dust: form != "plate" and (form, dust) != ("block", "metal")),
+    )
     @advice(
         id="CAUT-310",
         title="Guard against collapse under vacuum",
@@ -540,7 +545,7 @@ class VacuumCautions:
         ),
         cites=("army-composites-manual", "common-practice"),
     )
-    def vacuum_caution(self, bag: str) -> Caution:
+    def vacuum_caution(self, bag: str, form: str, dust: str) -> Caution:
         return Caution("vacuum", "pulls-vacuum")
 
     @Rule(

@@ -264,13 +264,14 @@ def _heating(
     """Return the heating step; ramp in K/min; times of the dwell by calculation."""
     return Step(
         "cure",
+        "Carry the bagged tool in level, hose on. "
         f"Heat at {phrase('{ramp:ramp}', ramp=ramp)} or slower by the lagging "
         f"laminate thermocouple to {target_c:.0f} °C ({target_c * 1.8 + 32:.0f} °F); air "
         "no more than {air_lead:difference} above. "
         + _waiting(hold_h, delay_h, lag_k)
         + "A named person stays. If vacuum falls before the resin has gelled, hold the "
         "temperature and mend the leak.",
-        does=("heats", "heats-tool", "heats-bag", "pulls-vacuum"),
+        does=("lifts", "heats", "heats-tool", "heats-bag", "pulls-vacuum"),
         quantities=(
             Quantity("Ramp, at most", ramp, "delta_degC/min"),
             Quantity("Dwell by the coldest laminate thermocouple", hold_h, "h"),
@@ -309,7 +310,8 @@ def _waiting(hold_h: float, delay_h: float, lag_k: float) -> str:
     if lag_k > LEAD:
         return text + (
             "At this ramp the air would run about {lag:difference} ahead: hold it at "
-            "{air_lead:difference} until the laminate follows, and allow longer. "
+            "{air_lead:difference} until the laminate follows; the times here allow for "
+            "that. "
         )
     return text + (
         "Expect the air to lead by about {lag:difference} at the end of the ramp; much "

@@ -20,6 +20,7 @@ from advisor.reasoning.facts import Bagging, Found, Oven, Part, Tool
 from advisor.reasoning.rulebook import advice
 
 BASE = limit("base_thickness")
+LIGHT = limit("shelf_light")
 CLEARANCE = limit("oven_clearance")
 BAG_HEIGHT = limit("bag_height")
 
@@ -131,7 +132,7 @@ class ToolFit:
         bag: str,
         name: str,
     ) -> RuledOut:
-        return RuledOut("a larger oven, or a bag with less margin")
+        return RuledOut("a larger oven inside, or a bag with less margin")
 
     @Rule(
         Oven(
@@ -250,9 +251,10 @@ class ShelfLoad:
         title="Hold the tool's weight against the shelf",
         reason=(
             "The tool weighs about {mass:mass}; the shelf carries {shelf:mass} spread "
-            "evenly, cold, and under the tool's own foot that is {value:percent} of what "
-            "it may be loaded to."
+            "evenly, cold: loaded to {value:percent}. From {shelf_light:percent} of the "
+            "rating on, the load under the tool's own foot counts."
         ),
+        limits=("shelf_light",),
     )
     def load_on_the_shelf(
         self,
@@ -268,7 +270,7 @@ class ShelfLoad:
         area = floor_length * floor
         foot = min((length + 2 * margin) * (width + 2 * margin), area)
         load = oven_fit.shelf_load(mass, foot, shelf, area)
-        most = max(load.total, load.local)
+        most = load.total if load.total <= LIGHT else max(load.total, load.local)
         judgement: Judgement = "ok" if most <= 1 else "watch" if load.total <= 1 else "fail"
         finding = Finding(
             "shelf-load",

@@ -22,11 +22,8 @@ FIBRES_WITH_PLIES = frozenset(row.fibre for row in load_knowledge().plies.values
 
 
 def reading_of(text: str, plies: int) -> str:
-    """Return what a lay-up is: even, unbalanced, unsymmetric, miscounted or unread."""
-    try:
-        angles = layup.ply_angles_deg(text)
-    except ValueError:
-        return "unread"
+    """Return what a lay-up is: even, unbalanced, unsymmetric or miscounted."""
+    angles = layup.ply_angles_deg(text)
     if len(angles) != plies:
         return "miscounted"
     if not layup.is_symmetric(angles):

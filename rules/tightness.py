@@ -4,9 +4,9 @@ from advisor.calculations import permeable_block, vacuum
 from advisor.calculations.permeable_block import PermeableBlock
 from advisor.knowledge.tables import limit, limit_span
 from advisor.reasoning import facts
-from advisor.reasoning.conclusions import Doubtful, Finding, Need, RuledOut
-from advisor.reasoning.expert import MATCH, NE, Rule
-from advisor.reasoning.facts import Bagging, Found, Part, Sealing, Shop, Tool
+from advisor.reasoning.conclusions import Condition, Doubtful, Finding, Need, RuledOut
+from advisor.reasoning.expert import MATCH, NE, TEST, Rule
+from advisor.reasoning.facts import Bagging, Cure, Found, Part, Sealing, Shop, Tool
 from advisor.reasoning.rulebook import advice
 
 AIR = limit("air_viscosity")
@@ -41,6 +41,36 @@ class Gauge:
             "mbar",
             "p air, less p bag",
             judgement="ok" if reading >= value + BAG_MOST - BAG_POOR else "watch",
+        )
+
+
+class WeakVacuum:
+    """A pump that leaves more air under the bag than prepreg is used to."""
+
+    stage = "plan"
+
+    @Rule(
+        Found(key="gauge-expected", value=MATCH.gauge),
+        Shop(vacuum_reading_pa=MATCH.best),
+        Cure(pressure="vacuum"),
+        TEST(lambda gauge, best: best < gauge + BAG_MOST - BAG_POOR),
+    )
+    @advice(
+        id="VAC-030",
+        title="Mend the pump, or ask the prepreg maker",
+        reason=(
+            "The pump's best of {best:vacuum} leaves more than "
+            "{bag_pressure_most:vacuum} under the bag, and twice that is more air than a "
+            "laminate is usually cured with; the leak test is set to what the pump can do."
+        ),
+        cites=("prepreg-makers-guide", "common-practice"),
+        limits=("bag_pressure_most",),
+    )
+    def too_much_air(self, gauge: float, best: float) -> Condition:
+        return Condition(
+            "The pump or its line is mended until the gauge shows what a good bag shows "
+            "at this height, or the prepreg's maker accepts the pressure that is left.",
+            "gauge on a closed port, or the maker's answer in writing",
         )
 
 

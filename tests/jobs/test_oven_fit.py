@@ -44,7 +44,7 @@ def test_a_weak_shelf_asks_for_a_plate_then_for_something_else(make_plan):
         load = next(one for one in plan.findings if one.id == "shelf-load")
         return load, [c.text for c in plan.conditions if c.conclusion.rule == "OVEN-140"]
 
-    strong, weak, poor = shelf(500), shelf(40), shelf(10)
+    strong, weak, poor = shelf(500), shelf(25), shelf(10)
     assert strong[0].judgement == "ok"
     assert not strong[1]
     assert weak[0].judgement == "watch"

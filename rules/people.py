@@ -1,0 +1,58 @@
+"""People at hand, and what the customer has to know before the tool is cut."""
+
+from advisor.reasoning.conclusions import Condition
+from advisor.reasoning.expert import MATCH, Rule, among
+from advisor.reasoning.facts import Cure, Finish, Part, Shop
+from advisor.reasoning.rulebook import advice
+
+
+class Alone:
+    """A shop of one."""
+
+    stage = "plan"
+
+    @Rule(Shop(people=1), Cure(temperature_c=MATCH.hot))
+    @advice(
+        id="PEOPLE-010",
+        title="Name a second person before heat goes on",
+        reason=(
+            "One person works here: nobody would see a fire or an accident in a cure at "
+            "{hot:temperature}, and the holds that a second person signs would be signed "
+            "by the one who did the work."
+        ),
+        cites=("common-practice",),
+    )
+    def second_person(self, hot: float) -> Condition:
+        return Condition(
+            "A second person is named who is within call whenever the oven is hot, and who "
+            "looks at the ply count and the bag, on the spot or from a photograph sent and "
+            "answered before work goes on.",
+            "name and telephone number on the traveller; answers kept with the record",
+        )
+
+
+class SeenFace:
+    """Which face the finish belongs to."""
+
+    stage = "plan"
+
+    @Rule(
+        Part(tool_side="male", shape=MATCH.shape),
+        Finish(target=MATCH.target & among("paint", "gloss")),
+    )
+    @advice(
+        id="FACE-010",
+        title="Settle which face is seen",
+        reason=(
+            "On a male tool the inside is moulded and gets the finish asked for, {target}; "
+            "the outside is the bag side, with the print of peel ply and pleats."
+        ),
+        cites=("common-practice",),
+    )
+    def outside_is_bag_side(self, shape: str, target: str) -> Condition:
+        return Condition(
+            "The customer has seen a bag side and agrees that the outside looks so, or it "
+            "is filled and sanded at his cost; if the outside is the face that is seen, "
+            "the tool is female and the job is planned again.",
+            "a sample of the bag side signed by the customer",
+        )
