@@ -545,7 +545,7 @@ def _proposal(advice: _Advice, winner: Candidate | None) -> ProposalRecord | Non
         return None
     conclusions: list[Conclusion] = []
     sound = 0
-    base = _proposed_base(advice, winner)
+    base = _proposed_base(advice, winner, given)
     for stage, id in given.items():
         judged = _proposed_piece(advice, stage, id, base)
         if judged is None:
@@ -576,11 +576,25 @@ def _no_route_with(advice: _Advice, proposed: str) -> Conclusion | None:
     )
 
 
-def _proposed_base(advice: _Advice, winner: Candidate | None) -> tuple[str, str] | None:
-    """Return tool and seal that the other pieces of a proposal are judged on."""
-    if winner is not None:
-        return winner.ids[0], winner.ids[1]
-    return next((pair for pair, judged in advice.seals.items() if judged.stands), None)
+def _proposed_base(
+    advice: _Advice, winner: Candidate | None, given: Mapping[str, str]
+) -> tuple[str, str] | None:
+    """Return tool and seal that the other pieces of a proposal are judged on.
+
+    The proposed ones, as far as they are given and the tool stands; else the route's.
+    """
+    rows, proposed = advice.knowledge.tool_materials, given.get("tool")
+    meant = [
+        id for id in rows if proposed in (id, rows[id].family) and advice.tools[id].stands
+    ]
+    seals = [seal for _, seal in advice.seals if seal == given.get("sealing")]
+    if winner is not None and (not meant or winner.pieces.tool_id in meant):
+        return winner.ids[0], (*seals, winner.ids[1])[0]
+    standing = [pair for pair, judged in advice.seals.items() if judged.stands]
+    pairs = [pair for pair in standing if not meant or pair[0] == meant[0]]
+    if meant and seals:
+        return meant[0], seals[0]
+    return next(iter(pairs), None)
 
 
 def _proposed_piece(

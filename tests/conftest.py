@@ -1,10 +1,12 @@
 """What tests share: printed values, and the check that their sources are known."""
 
 import tomllib
+from contextlib import contextmanager
 from copy import deepcopy
 from decimal import Decimal
 from importlib.resources import files
 from pathlib import Path
+from unittest import mock
 
 import pytest
 from hypothesis import settings
@@ -12,6 +14,7 @@ from hypothesis import settings
 from advisor.advise import advise
 from advisor.job import Job
 from advisor.reading import parse
+from advisor.reasoning.engine import RecordingEngine
 from advisor.shop import Shop
 
 TABLES = Path(__file__).parents[1] / "rules" / "tables"
@@ -87,10 +90,26 @@ def merged(tables, changes):
     return result
 
 
+@contextmanager
+def recording():
+    """Collect the ids of the rules that fire."""
+    fired, record = set(), RecordingEngine.record
+
+    def listen(engine, advice, matched, outcomes):
+        fired.add(advice.id)
+        record(engine, advice, matched, outcomes)
+
+    with mock.patch.object(RecordingEngine, "record", listen):
+        yield fired
+
+
 @pytest.fixture(scope="session")
 def make_plan():
-    """Return a call that plans a demo job with inputs moved: ``job={"run.parts": 500}``."""
-    kept = {}
+    """Return a call that plans a demo job with inputs moved: ``job={"run.parts": 500}``.
+
+    ``make_plan.fired`` takes the same and returns the ids of the rules that fired.
+    """
+    kept, kept_fired = {}, {}
 
     def make(name, job=None, shop=None, knowledge=None):
         moved = (
@@ -99,13 +118,20 @@ def make_plan():
         )
         key = repr((moved, knowledge and id(knowledge)))
         if key not in kept:
-            kept[key] = advise(
+            given = (
                 parse(moved[0], Job, f"{name}.toml"),
                 parse(moved[1], Shop, "shop.toml"),
-                knowledge,
             )
+            with recording() as kept_fired[key]:
+                kept[key] = advise(*given, knowledge)
+        make.latest = key
         return kept[key]
 
+    def fired(*arguments):
+        make(*arguments)
+        return kept_fired[make.latest]
+
+    make.fired = fired
     return make
 
 
