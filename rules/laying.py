@@ -92,12 +92,13 @@ class LayingSteps:
             "lay-up",
             "Lay the first ply from the middle, press it into every corner, debulk it "
             "alone 10 to 20 min under full vacuum; again after every third ply and after "
-            "the last of {plies}. Check angle and boundary of each ply, count the "
-            "backings.",
+            "the last of {plies}. Check angle and boundary of each ply, trim stray yarns, "
+            "count the backings.",
             does=("handles-prepreg", "pulls-vacuum"),
             hold_point=HoldPoint(
-                "Ply count and angles",
-                "as the kit list; second person signs",
+                "Ply count, angles and edges",
+                "as the kit list; no ply or yarn over the released edge; second person "
+                "signs",
                 "two initials, backings counted",
             ),
         )
@@ -109,7 +110,7 @@ class LayingSteps:
         )
     )
     @advice(
-        id="STEP-540",
+        id="STEP-517",
         title="Slip the plies in inside corners",
         reason="Cloth does not stretch: one ply run across an inside corner bridges it.",
         cites=("slip-joint-article",),
@@ -117,14 +118,13 @@ class LayingSteps:
     def slip_joints(self) -> Step:
         return Step(
             "lay-up",
-            "In inside corners use two pieces that lap in the corner and slide home under "
-            "the bag; over outside edges run plies whole.",
-            does=("handles-prepreg",),
+            "For inside corners cut each ply in two pieces that lap in the corner and "
+            "slide home under the bag; over outside edges run plies whole.",
         )
 
     @Rule(Tool(soft=True, name=MATCH.name), Part(shape=MATCH.shape))
     @advice(
-        id="STEP-550",
+        id="STEP-516",
         title="Stop the plies short of the released edge",
         reason=(
             "Resin creeps 5 to 15 mm past the plies; carbon that hangs over the released "
@@ -135,14 +135,15 @@ class LayingSteps:
     def stop_short(self, name: str, shape: str) -> Step:
         return Step(
             "lay-up",
-            "End every ply at least {ply_stop:length} inside the edge of film or release, "
-            "all round; trim stray yarns.",
-            does=("handles-prepreg",),
+            "Make the templates so that every ply ends at least {ply_stop:length} inside "
+            "the edge of film or release, all round; stray yarns are trimmed on the table.",
             quantities=(
                 Quantity("Plies end inside the released edge, at least", PLY_STOP, "mm"),
             ),
             hold_point=HoldPoint(
-                "No ply or yarn over the released edge", "looked at all round", "initials"
+                "Templates laid on the tool",
+                "each ends {ply_stop:length} or more inside the released edge",
+                "initials",
             ),
         )
 

@@ -326,13 +326,13 @@ class ReleaseSteps:
         Tool(name=MATCH.name),
     )
     @advice(
-        id="STEP-460",
-        title="Release past the part and over the edge",
+        id="STEP-415",
+        title="Carry the release past the part and over the edge",
         reason="Resin bleeds past the plies: where it meets unreleased tool it bonds.",
         limits=("film_past_part",),
     )
     def release_past_the_edge(self, release: str, name: str) -> Step:
-        return _release_step("over the tool's edge")
+        return _release_step("over the tool's edge, all round")
 
     @Rule(
         Release(is_film=False, name=MATCH.release),
@@ -340,8 +340,8 @@ class ReleaseSteps:
         Tool(name=MATCH.name),
     )
     @advice(
-        id="STEP-465",
-        title="Release past the part, short of the tape line",
+        id="STEP-417",
+        title="Mask the tape line, and release up to it",
         reason=(
             "Resin bleeds past the plies and bonds to unreleased tool; sealant tape does "
             "not hold on release."
@@ -349,7 +349,9 @@ class ReleaseSteps:
         limits=("film_past_part",),
     )
     def release_to_the_tape(self, release: str, name: str) -> Step:
-        return _release_step("short of the tape line, which stays bare and masked")
+        return _release_step(
+            "stop it short of the tape line, all round", "Mask the tape line first. "
+        )
 
 
 def _film_step(where: str) -> Step:
@@ -369,13 +371,13 @@ def _film_step(where: str) -> Step:
     )
 
 
-def _release_step(where: str) -> Step:
-    """Return the step that says how far a liquid release runs."""
+def _release_step(where: str, first: str = "") -> Step:
+    """Return the step that says how far a liquid release runs, before it is put on."""
     return Step(
         "release",
-        f"Carry seal and release at least {{film_past_part:length}} past the net edge and "
-        f"{where}, all round. If the coupon left any doubt, use a barrier film or a "
-        "sacrificial ply on the first part.",
+        f"{first}Carry every coat at least {{film_past_part:length}} past the net edge and "
+        f"{where}. If the coupon left any doubt, use a barrier film or a sacrificial ply "
+        "on the first part.",
         quantities=(Quantity("Release past the net edge, at least", PAST_PART, "mm"),),
     )
 

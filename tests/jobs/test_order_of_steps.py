@@ -1,0 +1,47 @@
+"""The order on the bench: is everything said before it is needed, and said once?"""
+
+BLOCK = {"proposal": {"tool": "aerated-concrete"}, "run.parts": 4}
+FEMALE = BLOCK | {"part.tool_side": "female"}
+BOARD = {
+    "proposal": {"tool": "pu-board", "release": "wax", "bagging": "bag-to-tool"},
+    "cure.temperature": "65 degC",
+    "cure.hold": "16 h",
+    "budget.total": None,
+}
+
+
+def step(plan, rule):
+    """Return the step a rule wrote, or None."""
+    return next((one for one in plan.steps if one.conclusion.rule == rule), None)
+
+
+def in_order(plan, *rules):
+    """Return whether the steps of all these rules stand in the plan in this order."""
+    written = [one.conclusion.rule for one in plan.steps]
+    places = [written.index(rule) for rule in rules]
+    return places == sorted(places)
+
+
+def test_how_far_seal_and_release_run_is_said_before_they_go_on(make_plan):
+    block, plate = make_plan("cowl"), make_plan("panel")
+    assert in_order(block, "STEP-205", "STEP-210", "STEP-220", "STEP-415", "STEP-420")
+    assert "tape line" not in step(block, "STEP-205").text
+    assert in_order(plate, "STEP-417", "STEP-420")
+    assert "Mask the tape line first" in step(plate, "STEP-417").text
+    assert (step(block, "STEP-417"), step(plate, "STEP-415")) == (None, None)
+    assert step(plate, "STEP-205") is None
+
+
+def test_a_seal_runs_on_under_the_tape_of_a_bag_on_the_tool(make_plan):
+    plan = make_plan("cowl", BOARD)
+    assert (plan.route.tool, plan.route.bagging) == ("pu-board", "bag-to-tool")
+    assert "under the tape line" in step(plan, "STEP-205").text
+
+
+def test_what_shapes_the_templates_is_said_before_the_kit_is_cut(make_plan):
+    plan, female = make_plan("cowl"), make_plan("cowl", FEMALE)
+    assert in_order(plan, "STEP-516", "STEP-518", "STEP-520", "STEP-530")
+    assert in_order(female, "STEP-517", "STEP-520")
+    assert "over the released edge" in step(plan, "STEP-530").hold_point.accept
+    assert step(plan, "STEP-517") is None
+    assert step(make_plan("panel"), "STEP-516") is None
