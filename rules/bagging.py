@@ -258,6 +258,60 @@ class JudgeBagging:
         )
 
 
+class BedSteps:
+    """What lies under the tool, laid before there are plies on it."""
+
+    stage = "plan"
+
+    @Rule(
+        Bagging(name=MATCH.bag, below=MATCH.below),
+        Tool(name=MATCH.name, porous=True),
+        TEST(lambda below: len(below) > 0),
+    )
+    @advice(
+        id="STEP-508",
+        title="Lay the bed, and set the tool down on it to stay",
+        reason=(
+            "Nothing can be laid under {name} once plies are on it. Gas leaves its pores "
+            "for hours: without breather under it and up its sides it leaves through the "
+            "laminate."
+        ),
+        cites=("army-composites-manual", "common-practice"),
+    )
+    def bed_of_a_porous_tool(self, bag: str, below: list[str], name: str) -> Step:
+        return _bed(below)
+
+    @Rule(
+        Bagging(name=MATCH.bag, below=MATCH.below),
+        Tool(name=MATCH.name, porous=False),
+        TEST(lambda below: len(below) > 0),
+    )
+    @advice(
+        id="STEP-506",
+        title="Lay the bed, and set the tool down on it to stay",
+        reason=(
+            "Nothing can be laid under {name} once plies are on it; without breather the "
+            "film sticks to it and air is shut in below."
+        ),
+        cites=("army-composites-manual", "common-practice"),
+    )
+    def bed_of_a_tight_tool(self, bag: str, below: list[str], name: str) -> Step:
+        return _bed(below)
+
+
+def _bed(below: list[str]) -> Step:
+    """Return the step that lays what goes under the tool."""
+    return Step(
+        "lay-up",
+        "From below: " + "; ".join(below) + ". From here to demoulding the tool is carried "
+        "with what it stands on, never lifted off it.",
+        does=("lifts",),
+        hold_point=HoldPoint(
+            "Bed matches the list; tool down", "it does not rock", "initials"
+        ),
+    )
+
+
 class BaggingSteps:
     """The bag as work on the bench."""
 
@@ -286,25 +340,6 @@ class BaggingSteps:
                 "second person signs",
                 "two initials",
             ),
-        )
-
-    @Rule(Bagging(all_round=True), Tool(name=MATCH.name))
-    @advice(
-        id="STEP-620",
-        title="Pad the tool and drain it to the port",
-        reason=(
-            "Gas leaves the pores of the tool for hours; without breather all round it "
-            "leaves through the laminate."
-        ),
-        cites=("army-composites-manual", "common-practice"),
-    )
-    def pad_the_tool(self, name: str) -> Step:
-        return Step(
-            "bag",
-            "Stand the tool flat on breather, wrap sides and underside, pad every edge "
-            "with two layers, and lead two breather bridges from the part's edge to the "
-            "port. What lies under the tool is protected by the breather too.",
-            does=("lifts",),
         )
 
     @Rule(Part(shape="closed", tool_side="female"), Tool(name=MATCH.name))

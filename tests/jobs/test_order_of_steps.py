@@ -45,3 +45,30 @@ def test_what_shapes_the_templates_is_said_before_the_kit_is_cut(make_plan):
     assert "over the released edge" in step(plan, "STEP-530").hold_point.accept
     assert step(plan, "STEP-517") is None
     assert step(make_plan("panel"), "STEP-516") is None
+
+
+def test_what_lies_under_the_tool_is_laid_before_the_plies(make_plan):
+    plan = make_plan("cowl")
+    assert plan.route.bagging == "bag-to-table"
+    assert in_order(plan, "STEP-507", "STEP-508", "STEP-509", "STEP-525", "STEP-530")
+    assert "breather under the tool" in step(plan, "STEP-508").text
+    assert "pores" in step(plan, "STEP-508").why
+    assert "under the tool" not in step(plan, "STEP-610").text
+    assert step(make_plan("panel"), "STEP-508") is None
+
+
+ENVELOPED = {
+    "proposal": {"tool": "aluminium", "bagging": "envelope"},
+    "budget.total": None,
+}
+
+
+def test_an_envelope_is_begun_before_the_plies_and_closed_after_them(make_plan):
+    plan = make_plan("cowl", ENVELOPED)
+    assert (plan.route.tool, plan.route.bagging) == ("aluminium", "envelope")
+    assert "lower half" in step(plan, "STEP-506").text
+    assert "pores" not in step(plan, "STEP-506").why
+    assert "lower half" not in step(plan, "STEP-610").text
+    assert "upper half" in step(plan, "STEP-610").text
+    assert step(plan, "STEP-508") is None
+    assert step(make_plan("cowl"), "STEP-506") is None
