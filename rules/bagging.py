@@ -42,6 +42,16 @@ SOLID = limit("block_solid_density")
 UPTAKE = limit("bleeder_uptake")
 
 
+def laid_on_a_core(shape: str, side: str) -> bool:
+    """Return whether the plies go all round a core, so that no side may lie on a bed."""
+    return shape == "closed" and side == "male"
+
+
+def on_a_bed(below: list[str], shape: str, side: str) -> bool:
+    """Return whether the tool stands on a bed under the bag."""
+    return len(below) > 0 and not laid_on_a_core(shape, side)
+
+
 class Pressure:
     """What presses the plies together, and whether the shop can make it."""
 
@@ -265,8 +275,9 @@ class BedSteps:
 
     @Rule(
         Bagging(name=MATCH.bag, below=MATCH.below),
+        Part(shape=MATCH.shape, tool_side=MATCH.side),
         Tool(name=MATCH.name, porous=True),
-        TEST(lambda below: len(below) > 0),
+        TEST(on_a_bed),
     )
     @advice(
         id="STEP-508",
@@ -278,13 +289,16 @@ class BedSteps:
         ),
         cites=("army-composites-manual", "common-practice"),
     )
-    def bed_of_a_porous_tool(self, bag: str, below: list[str], name: str) -> Step:
+    def bed_of_a_porous_tool(
+        self, bag: str, below: list[str], shape: str, side: str, name: str
+    ) -> Step:
         return _bed(below)
 
     @Rule(
         Bagging(name=MATCH.bag, below=MATCH.below),
+        Part(shape=MATCH.shape, tool_side=MATCH.side),
         Tool(name=MATCH.name, porous=False),
-        TEST(lambda below: len(below) > 0),
+        TEST(on_a_bed),
     )
     @advice(
         id="STEP-506",
@@ -295,8 +309,29 @@ class BedSteps:
         ),
         cites=("army-composites-manual", "common-practice"),
     )
-    def bed_of_a_tight_tool(self, bag: str, below: list[str], name: str) -> Step:
+    def bed_of_a_tight_tool(
+        self, bag: str, below: list[str], shape: str, side: str, name: str
+    ) -> Step:
         return _bed(below)
+
+    @Rule(Part(shape="closed", tool_side="male"), Tool(name=MATCH.name))
+    @advice(
+        id="STEP-502",
+        title="Hang the core by its bare ends",
+        reason=(
+            "The plies go all round {name}: set down, it would rest on plies that are not "
+            "cured and thin them."
+        ),
+    )
+    def hang_the_core(self, name: str) -> Step:
+        return Step(
+            "lay-up",
+            "Carry the core by its bare ends on two padded stands, clear of everything "
+            "all round and free to be turned. A core too weak to hang so gets a bar right "
+            "through it. It hangs like this through lay-up, bagging and cure.",
+            does=("lifts",),
+            hold_point=HoldPoint("Core hangs free", "touches nothing; turns", "initials"),
+        )
 
 
 def _bed(below: list[str]) -> Step:
@@ -319,7 +354,9 @@ class BaggingSteps:
 
     @Rule(
         Bagging(name=MATCH.bag, layers=MATCH.layers, margin_m=MATCH.margin),
+        Part(shape=MATCH.shape, tool_side=MATCH.side),
         Tool(name=MATCH.name),
+        TEST(lambda shape, side: not laid_on_a_core(shape, side)),
     )
     @advice(
         id="STEP-610",
@@ -330,7 +367,9 @@ class BaggingSteps:
         ),
         cites=("faa-ac-43-13-1b", "debulk-article"),
     )
-    def bag_stack(self, bag: str, layers: list[str], margin: float, name: str) -> Step:
+    def bag_stack(
+        self, bag: str, layers: list[str], margin: float, shape: str, side: str, name: str
+    ) -> Step:
         return Step(
             "bag",
             "From the tool outward: " + "; ".join(layers) + ".",
@@ -338,6 +377,38 @@ class BaggingSteps:
             hold_point=HoldPoint(
                 "Stack matches the list, layer by layer",
                 "second person signs",
+                "two initials",
+            ),
+        )
+
+    @Rule(
+        Part(shape="closed", tool_side="male"),
+        Bagging(name=MATCH.bag, all_round=True, pressure=MATCH.mode),
+    )
+    @advice(
+        id="STEP-612",
+        title="Wrap the core in its layers all round",
+        reason=(
+            "Each layer gives gas a way out or keeps resin in, and on a core it has to do "
+            "so on every side; the film closes past both ends."
+        ),
+        cites=("faa-ac-43-13-1b", "debulk-article"),
+    )
+    def wrap_the_core(self, bag: str, mode: str) -> Step:
+        breather = "300-340" if mode == "autoclave" else "150"
+        return Step(
+            "bag",
+            "The core hangs by its ends. From the plies outward, all round: a dam at "
+            "either end of the part and dry glass tow from the ply edges; release film, "
+            f"lapped, not butted; breather {breather} g/m², lapped, and on over both bare "
+            "ends, every edge there padded with two layers; bag film in one wrap or two "
+            "halves, pleated along every edge of the section; sealant tape along the seams "
+            "and across past both ends; port and gauge tap on the breather of the bare "
+            "ends, never over the part. Pad the stands where the film now lies on them.",
+            does=("lifts",),
+            hold_point=HoldPoint(
+                "Layers closed all round, each in turn",
+                "looked at from below too; second person signs",
                 "two initials",
             ),
         )

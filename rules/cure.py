@@ -117,6 +117,7 @@ class CureSteps:
         Found(key="dwell-start", value=MATCH.start),
         Found(key="face-lag", value=MATCH.lag),
         Tool(brittle=True, name=MATCH.name),
+        Part(shape=MATCH.shape, tool_side=MATCH.side),
     )
     @advice(
         id="STEP-740",
@@ -143,13 +144,18 @@ class CureSteps:
         start: float,
         lag: float,
         name: str,
+        shape: str,
+        side: str,
     ) -> Step:
         slow = _heating(min(ramp, fastest), hot, hold, start, delay, lag)
-        bars = (
-            "Stand the tool, or the plate it is bagged to, on bars, so that air reaches "
-            "the underside. "
+        stands = (
+            "The core goes in hanging by its ends, with air all round it. "
+            if shape == "closed" and side == "male"
+            else "Stand the tool, or the plate under it, on bars, so that air reaches the "
+            "underside; where a stiff plate has to spread the weight over the shelf, the "
+            "bars stand on that plate. "
         )
-        return replace(slow, text=bars + slow.text)
+        return replace(slow, text=stands + slow.text)
 
     @Rule(
         Found(key="tool-temperature", value=MATCH.hot), Tool(brittle=False, name=MATCH.name)

@@ -3,7 +3,7 @@
 from advisor.calculations import expansion
 from advisor.knowledge.tables import limit
 from advisor.reasoning.conclusions import Finding, HoldPoint, Quantity, Step
-from advisor.reasoning.expert import MATCH, NE, Rule, among
+from advisor.reasoning.expert import MATCH, NE, TEST, Rule, among
 from advisor.reasoning.facts import Finish, Found, Laminate, Part, Route, Run, Tool
 from advisor.reasoning.rulebook import advice
 
@@ -80,7 +80,12 @@ class DemouldSteps:
 
     stage = "plan"
 
-    @Rule(Route(construction="one-piece"), Part(shape=NE("flat")), Tool(name=MATCH.name))
+    @Rule(
+        Route(construction="one-piece"),
+        Part(shape=MATCH.shape & NE("flat"), tool_side=MATCH.side),
+        Tool(name=MATCH.name),
+        TEST(lambda shape, side: shape != "closed" or side != "male"),
+    )
     @advice(
         id="STEP-810",
         title="Free all edges, then draw",
@@ -90,7 +95,7 @@ class DemouldSteps:
         ),
         cites=("small-moulds-page", "demould-safety-page", "mould-textbook-chapter"),
     )
-    def draw_off(self, name: str) -> Step:
+    def draw_off(self, shape: str, side: str, name: str) -> Step:
         return Step(
             "demould",
             "Strip the bag, deburr the edge. Free the edge all round with thin plastic "
@@ -101,6 +106,37 @@ class DemouldSteps:
             hold_point=HoldPoint(
                 "Tool looked at after the part",
                 "no lifted seal, film or stuck yarn",
+                "what was found",
+            ),
+        )
+
+    @Rule(
+        Route(construction="one-piece"),
+        Part(shape="closed", tool_side="male"),
+        Tool(name=MATCH.name),
+    )
+    @advice(
+        id="STEP-815",
+        title="Draw the core out along its axis",
+        reason=(
+            "A closed part can be freed at its ends only; pulled out of line, {name} jams "
+            "and splits the part."
+        ),
+    )
+    def draw_the_core(self, name: str) -> Step:
+        return Step(
+            "demould",
+            "Let core and part cool right through. Strip the bag, cut the cured resin back "
+            "to the net line at both ends, so that nothing is hooked over an end. Hold the "
+            "part by a padded ring against its end, pull the core along its axis by the "
+            "draw bolt or shoulder, from the large end, slowly and straight; tap the small "
+            "end with a block, never the part. If it will not come: stop, look for resin "
+            "past the release; cool core and part further where the core shrinks more than "
+            "the part.",
+            does=("demoulds", "lifts"),
+            hold_point=HoldPoint(
+                "Core looked at after the part",
+                "no lifted seal, scratch or resin along the draw",
                 "what was found",
             ),
         )

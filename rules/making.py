@@ -116,6 +116,54 @@ class DrawingSteps:
         )
 
 
+class CoreSteps:
+    """A core that the part goes all round: it is held, and drawn, by its ends."""
+
+    stage = "plan"
+
+    @Rule(
+        Part(shape="closed", tool_side="male"),
+        Bagging(name=MATCH.bag, margin_m=MATCH.margin),
+        Tool(owned=False, name=MATCH.name),
+    )
+    @advice(
+        id="STEP-103",
+        title="Make the core longer than the part",
+        reason=(
+            "Plies cover {name} all round: only bare ends can carry it, and take seal, "
+            "release and breather past the part."
+        ),
+    )
+    def spare_length(self, bag: str, margin: float, name: str) -> Step:
+        return Step(
+            "make-tool",
+            "Draw the core at least {margin:length} longer than the part at either end, "
+            "and order it so.",
+            quantities=(Quantity("Bare core at either end, at least", margin, "mm"),),
+        )
+
+    @Rule(
+        Part(shape="closed", tool_side="male"),
+        Route(construction="one-piece"),
+        Tool(owned=False, name=MATCH.name),
+    )
+    @advice(
+        id="STEP-104",
+        title="Give the core something to be drawn by",
+        reason=(
+            "The part grips {name} on every side: there is no edge to wedge at, and a core "
+            "pulled out of line jams."
+        ),
+    )
+    def draw_by_the_end(self, name: str) -> Step:
+        return Step(
+            "make-tool",
+            "Draw all tapers to one end. On the axis of the large end set a tapped "
+            "insert for a draw bolt, or leave a shoulder that a puller can stand behind; "
+            "in soft stock it is bonded deep, well past the end of the part.",
+        )
+
+
 class OwnedToolSteps:
     """A tool that is in the shop already."""
 

@@ -324,6 +324,7 @@ class ReleaseSteps:
         Release(is_film=False, name=MATCH.release),
         Bagging(needs_tight_tool=False),
         Tool(name=MATCH.name),
+        Part(shape=MATCH.shape, tool_side=MATCH.side),
     )
     @advice(
         id="STEP-415",
@@ -331,8 +332,13 @@ class ReleaseSteps:
         reason="Resin bleeds past the plies: where it meets unreleased tool it bonds.",
         limits=("film_past_part",),
     )
-    def release_past_the_edge(self, release: str, name: str) -> Step:
-        return _release_step("over the tool's edge, all round")
+    def release_past_the_edge(self, release: str, name: str, shape: str, side: str) -> Step:
+        on_a_core = shape == "closed" and side == "male"
+        return _release_step(
+            "on to its bare ends, all round the core"
+            if on_a_core
+            else "over the tool's edge, all round"
+        )
 
     @Rule(
         Release(is_film=False, name=MATCH.release),

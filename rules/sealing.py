@@ -304,6 +304,7 @@ class SealingSteps:
         Tool(owned=False, name=MATCH.name),
         Sealing(id=NE("none"), name=MATCH.seal),
         Bagging(needs_tight_tool=MATCH.taped),
+        Part(shape=MATCH.shape, tool_side=MATCH.side),
     )
     @advice(
         id="STEP-205",
@@ -314,13 +315,17 @@ class SealingSteps:
         ),
         limits=("film_past_part",),
     )
-    def seal_past_the_edge(self, name: str, seal: str, taped: bool) -> Step:
+    def seal_past_the_edge(
+        self, name: str, seal: str, taped: bool, shape: str, side: str
+    ) -> Step:
         tape = " It runs on under the tape line: bare tool under the tape leaks."
+        on_a_core = shape == "closed" and side == "male"
+        where = "on to both bare ends" if on_a_core else "over the tool's edge, all round"
         return Step(
             "seal",
             "Mark the net edge where it shows after coating. Carry every coat of the seal "
-            "at least {film_past_part:length} past it and over the tool's edge, all round."
-            + (tape if taped else ""),
+            "at least {film_past_part:length} past it and "
+            f"{where}.{tape if taped else ''}",
             quantities=(Quantity("Seal past the net edge, at least", PAST_PART, "mm"),),
         )
 
