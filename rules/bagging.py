@@ -39,6 +39,7 @@ BAG_MOST = limit("bag_pressure_most")
 BREATHER = limit("breather_plies") * limit("breather_ply_thickness")
 LEAKS = "leaks-through"
 SOLID = limit("block_solid_density")
+UNDERSIDE = "Fix the thermocouple of the underside to the tool first. "
 UPTAKE = limit("bleeder_uptake")
 
 
@@ -276,7 +277,7 @@ class BedSteps:
     @Rule(
         Bagging(name=MATCH.bag, below=MATCH.below),
         Part(shape=MATCH.shape, tool_side=MATCH.side),
-        Tool(name=MATCH.name, porous=True),
+        Tool(name=MATCH.name, porous=True, brittle=MATCH.brittle),
         TEST(on_a_bed),
     )
     @advice(
@@ -290,9 +291,9 @@ class BedSteps:
         cites=("army-composites-manual", "common-practice"),
     )
     def bed_of_a_porous_tool(
-        self, bag: str, below: list[str], shape: str, side: str, name: str
+        self, bag: str, below: list[str], shape: str, side: str, name: str, brittle: bool
     ) -> Step:
-        return _bed(below)
+        return _bed(below, UNDERSIDE if brittle else "")
 
     @Rule(
         Bagging(name=MATCH.bag, below=MATCH.below),
@@ -334,12 +335,12 @@ class BedSteps:
         )
 
 
-def _bed(below: list[str]) -> Step:
+def _bed(below: list[str], first: str = "") -> Step:
     """Return the step that lays what goes under the tool."""
     return Step(
         "lay-up",
-        "From below: " + "; ".join(below) + ". From here to demoulding the tool is carried "
-        "with what it stands on, never lifted off it.",
+        f"{first}From below: " + "; ".join(below) + ". From here to demoulding "
+        "the tool is carried with what it stands on, never lifted off it.",
         does=("lifts",),
         hold_point=HoldPoint(
             "Bed matches the list; tool down", "it does not rock", "initials"

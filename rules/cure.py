@@ -21,8 +21,8 @@ class CureSteps:
 
     @Rule(
         Found(key="face-lag", value=MATCH.lag),
-        Tool(name=MATCH.name),
-        Part(length_m=MATCH.length),
+        Tool(name=MATCH.name, brittle=MATCH.brittle),
+        Part(shape=MATCH.shape, tool_side=MATCH.side),
     )
     @advice(
         id="STEP-525",
@@ -33,13 +33,25 @@ class CureSteps:
         ),
         cites=("army-composites-manual", "helicopter-repair-manual"),
     )
-    def thermocouples(self, lag: float, name: str, length: float) -> Step:
+    def thermocouples(
+        self, lag: float, name: str, brittle: bool, shape: str, side: str
+    ) -> Step:
+        below = (
+            "at the laminate on the side that hangs lowest"
+            if shape == "closed" and side == "male"
+            else "on the underside"
+        )
+        more = (
+            f"One more in the air, one in the core's hole, drilled before, one {below}. "
+            if brittle
+            else "One more in the air. "
+        )
         return Step(
             "lay-up",
             "At least three at the laminate, under the first ply in waste or just outside "
             "the edge: where it is thickest, where thinnest, and farthest from the air. "
-            "One more in the air, and one in the core of a block. Bare each wire where it "
-            "crosses the tape.",
+            + more
+            + "Bare each wire where it crosses the tape.",
             does=(),
             hold_point=HoldPoint(
                 "All read room temperature",

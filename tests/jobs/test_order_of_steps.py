@@ -57,6 +57,8 @@ def test_what_lies_under_the_tool_is_laid_before_the_plies(make_plan):
     assert step(make_plan("panel"), "STEP-508") is None
 
 
+TABLE = {"bagging": "bag-to-table"}
+
 ENVELOPED = {
     "proposal": {"tool": "aluminium", "bagging": "envelope"},
     "budget.total": None,
@@ -72,3 +74,19 @@ def test_an_envelope_is_begun_before_the_plies_and_closed_after_them(make_plan):
     assert "upper half" in step(plan, "STEP-610").text
     assert step(plan, "STEP-508") is None
     assert step(make_plan("cowl"), "STEP-506") is None
+
+
+def test_thermocouples_are_placed_where_the_cure_reads_them(make_plan):
+    block, plate, core = make_plan("cowl"), make_plan("panel"), make_plan("duct")
+    for needed in ("in the core's hole", "on the underside"):
+        assert needed in step(block, "STEP-525").text
+        assert needed not in step(plate, "STEP-525").text
+    assert "thermocouple of the underside" in step(block, "STEP-508").text
+    assert "in the core" not in step(make_plan("cowl", ENVELOPED), "STEP-525").text
+    assert "hangs lowest" in step(core, "STEP-525").text
+
+
+def test_a_tough_porous_tool_gets_no_thermocouple_below(make_plan):
+    plan = make_plan("cowl", BOARD | {"proposal": BOARD["proposal"] | TABLE})
+    assert (plan.route.tool, plan.route.bagging) == ("pu-board", "bag-to-table")
+    assert "thermocouple" not in step(plan, "STEP-508").text
