@@ -9,6 +9,13 @@ from advisor.reasoning.rulebook import advice
 
 BASE = limit("base_thickness")
 GROWTH_WATCHED = limit("growth_watched")
+ADHESIVE = (
+    "The adhesive must hold at {hot:temperature}, and in the bake of the coat where there "
+    "is one, {bake_hold:difference} higher. Room-temperature epoxy holds to about 60 °C "
+    "(140 °F), tooling epoxy post-cured to about 120 °C (248 °F), thin-bed mortar more, "
+    "but it leaks and brings water in: dry to constant mass again after it. Keep joints 10 "
+    "mm (0.4 in) below the face or skim over all of it."
+)
 
 
 class MakingNumbers:
@@ -242,22 +249,20 @@ class StockSteps:
         Found(key="tool-temperature", value=MATCH.hot),
     )
     @advice(
-        id="STEP-115",
+        id="STEP-122",
         title="Bond the blank with a joint that outlives the cure",
         reason=(
             "A joint weaker or softer than the block at {hot:temperature} opens, leaks "
             "and shows; one that is harder stands proud after sanding."
         ),
         cites=("bond-tests-nepal", "common-practice"),
+        limits=("bake_hold",),
     )
     def bond_blank(self, name: str, hot: float) -> Step:
         return Step(
             "make-tool",
-            "Where one piece is not enough: vacuum the mating faces, let them dry, spread "
-            "the adhesive over the whole joint, clamp square. Room-temperature epoxy "
-            "holds to about 60 °C (140 °F), tooling epoxy post-cured to about 120 °C (248 "
-            "°F), thin-bed mortar more but it leaks and has to dry. Keep joints 10 mm "
-            "(0.4 in) below the face or skim over all of it.",
+            "Where one piece is not enough: vacuum the mating faces, spread the adhesive "
+            "over the whole joint, clamp square. " + ADHESIVE,
             does=("mixes-resin", "cleans-dust", "lifts"),
             hold_point=HoldPoint(
                 "Joint full and cured",

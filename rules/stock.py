@@ -9,6 +9,8 @@ from advisor.reasoning.expert import GE, MATCH, Rule
 from advisor.reasoning.facts import Bagging, Found, Part, Route, StockPiece, Tool
 from advisor.reasoning.rulebook import advice
 
+from .making import ADHESIVE  # noqa: TID251 (a sibling, not a copy)
+
 BASE = limit("base_thickness")
 OFFCUT_WATCHED = limit("offcut_watched")
 
@@ -107,7 +109,7 @@ class StockNumbers:
 
 
 class StockSteps:
-    """Ordering and bonding stock that is sold in sizes."""
+    """Ordering, laying out and bonding stock that is sold in sizes."""
 
     stage = "plan"
 
@@ -170,12 +172,33 @@ class StockSteps:
     @Rule(
         Tool(owned=False, standard_sizes=True, name=MATCH.name),
         Found(key="bond-lines", value=MATCH.joints & GE(1)),
+        StockPiece(piece=MATCH.piece),
+    )
+    @advice(
+        id="STEP-116",
+        title="Lay the {piece}s out dry, and number them",
+        reason=(
+            "The blank of {name} has {joints:joints}: where they fall is settled before "
+            "anything is sawn, dried or bonded."
+        ),
+    )
+    def lay_out(self, name: str, joints: float, piece: str) -> Step:
+        return Step(
+            "make-tool",
+            "Lay the blank out dry, so that no joint falls on the show face or a thin "
+            "edge; mark each {piece}'s place and number on it, then take them apart.",
+            does=("lifts",),
+        )
+
+    @Rule(
+        Tool(owned=False, standard_sizes=True, name=MATCH.name),
+        Found(key="bond-lines", value=MATCH.joints & GE(1)),
         Found(key="bond-adhesive", value=MATCH.adhesive),
         StockPiece(joint_m=MATCH.joint, piece=MATCH.piece),
         Found(key="tool-temperature", value=MATCH.hot),
     )
     @advice(
-        id="STEP-117",
+        id="STEP-123",
         title="Bond the blank with a joint that outlives the cure",
         reason=(
             "The blank has {joints:joints}; one weaker or softer than the block "
@@ -183,6 +206,7 @@ class StockSteps:
             "proud after sanding."
         ),
         cites=("bond-tests-nepal", "common-practice"),
+        limits=("bake_hold",),
     )
     def bond_pieces(
         self,
@@ -195,12 +219,8 @@ class StockSteps:
     ) -> Step:
         return Step(
             "make-tool",
-            "Lay the {piece}s out dry first, so that no joint falls on the show face or "
-            "a thin edge. Vacuum the mating faces, spread the adhesive over the whole "
-            "joint, {joint:gap} thick, clamp square. Room-temperature epoxy holds to about "
-            "60 °C (140 °F), tooling epoxy post-cured to about 120 °C (248 °F), thin-bed "
-            "mortar more but it leaks and has to dry. Keep joints 10 mm (0.4 in) below the "
-            "face or skim over all of it.",
+            "Vacuum the mating faces of the {piece}s, spread the adhesive over the whole "
+            "joint, {joint:gap} thick, clamp square. " + ADHESIVE,
             does=("mixes-resin", "cleans-dust", "lifts"),
             quantities=(
                 Quantity("Joints through the blank", joints, "count"),
