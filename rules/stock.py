@@ -13,6 +13,7 @@ from .making import ADHESIVE  # noqa: TID251 (a sibling, not a copy)
 
 BASE = limit("base_thickness")
 OFFCUT_WATCHED = limit("offcut_watched")
+PLATE = limit("plate_thickness")
 
 
 @lru_cache(maxsize=1000)
@@ -106,6 +107,57 @@ class StockNumbers:
                 judgement="ok" if made.offcut_share < OFFCUT_WATCHED else "watch",
             ),
         ]
+
+
+class PlateSteps:
+    """A flat plate that has to be bought."""
+
+    stage = "plan"
+
+    @Rule(
+        Tool(owned=False, form="plate", name=MATCH.name),
+        Part(length_m=MATCH.length, width_m=MATCH.width),
+        Bagging(name=MATCH.bag, margin_m=MATCH.margin),
+        Route(tools=MATCH.tools),
+    )
+    @advice(
+        id="STEP-111",
+        title="Order the plate to size, flat and stress-relieved",
+        reason=(
+            "None in stock carries the part; {bag} takes {margin:length} of bare plate all "
+            "round it, and rolled plate as it comes warps when it is sawn and heated."
+        ),
+        limits=("plate_thickness",),
+    )
+    def order_plate(
+        self,
+        name: str,
+        length: float,
+        width: float,
+        bag: str,
+        margin: float,
+        tools: int,
+    ) -> Step:
+        return Step(
+            "make-tool",
+            "Order {name} for {tools:tools}, at least {plate_thickness:length} thick: cast "
+            "and milled, or rolled and stretched (a stress-relieved temper), faces under "
+            "film, sawn and not sheared, no through holes. Ask for flatness, temper and "
+            "alloy on the paper that comes with it. Lay it on three supports and check it "
+            "before the film comes off; send back what is bent, pitted or scratched.",
+            does=("lifts",),
+            quantities=(
+                Quantity("Length, at least", length + 2 * margin, "mm"),
+                Quantity("Width, at least", width + 2 * margin, "mm"),
+                Quantity("Thickness, at least", PLATE, "mm"),
+            ),
+            hold_point=HoldPoint(
+                "Plate as ordered",
+                "sizes and temper as ordered; no gap over 0.2 mm (8 mil) in 1 m (40 in) "
+                "under the straight edge, either way",
+                "sizes, gap, paper number",
+            ),
+        )
 
 
 class StockSteps:

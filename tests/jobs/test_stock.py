@@ -2,6 +2,8 @@
 
 import re
 
+import pytest
+
 
 def step(plan, rule):
     """Return the step a rule wrote, or None."""
@@ -86,3 +88,15 @@ def test_a_route_that_lost_says_from_which_run_it_is_cheaper(make_plan):
     for one, parts in said:
         assert one.cost_total > plan.route.cost_total
         assert parts > 12
+
+
+def test_a_plate_that_is_not_in_stock_is_ordered_to_size(make_plan):
+    bare = {"proposal": {"tool": "metal-plate"}, "budget.total": None}
+    plan = make_plan("panel", bare, {"stock": None})
+    assert plan.route.tool == "metal-plate"
+    length, width, thick = (one.value for one in step(plan, "STEP-111").quantities)
+    assert length == pytest.approx(24 * 25.4 + 2 * 100)
+    assert width == pytest.approx(16 * 25.4 + 2 * 100)
+    assert thick > 0
+    assert "flat" in step(plan, "STEP-111").title
+    assert step(make_plan("panel"), "STEP-111") is None
