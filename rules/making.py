@@ -651,8 +651,10 @@ class ProvingSteps:
     def empty_cycle(self, name: str, hot: float) -> Step:
         return Step(
             "prove",
-            "Bag the finished tool empty and run the whole cycle to {hot:temperature}, "
-            "slowly up and down. Cold, measure the same points as before.",
+            "Bag the finished tool empty. Cold, tap it all over and listen, and read the "
+            "leak rate: pump off, ten minutes. Run the whole cycle to {hot:temperature}, "
+            "slowly up and down. Cold again, measure the same points as before, tap, and "
+            "read the leak rate once more.",
             does=(
                 "heats",
                 "heats-tool",
@@ -663,7 +665,7 @@ class ProvingSteps:
             ),
             hold_point=HoldPoint(
                 "Same size, no crack, no blister",
-                "no point moved more than half the tolerance",
-                "sizes before and after",
+                "no point moved more than half the tolerance; same ring, same leak rate",
+                "sizes and leak rate before and after",
             ),
         )

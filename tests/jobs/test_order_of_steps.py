@@ -90,3 +90,25 @@ def test_a_tough_porous_tool_gets_no_thermocouple_below(make_plan):
     plan = make_plan("cowl", BOARD | {"proposal": BOARD["proposal"] | TABLE})
     assert (plan.route.tool, plan.route.bagging) == ("pu-board", "bag-to-table")
     assert "thermocouple" not in step(plan, "STEP-508").text
+
+
+def test_the_coupon_comes_before_the_blank_is_bonded_and_cut(make_plan):
+    for name, bonded in (("cowl", "STEP-123"), ("duct", "STEP-122")):
+        plan = make_plan(name)
+        assert in_order(plan, "STEP-114", bonded, "STEP-140", "STEP-412", "STEP-420")
+        assert step(plan, "STEP-410") is None
+        assert len(plan.trials) == 1
+
+
+def test_a_bare_metal_face_is_tried_where_it_stands(make_plan):
+    plan = make_plan("panel")
+    assert in_order(plan, "STEP-250", "STEP-410", "STEP-420")
+    assert (step(plan, "STEP-114"), step(plan, "STEP-412")) == (None, None)
+    assert "seal" not in plan.trials[0].text
+    assert "block" not in plan.trials[0].text
+
+
+def test_the_leak_rate_is_read_before_and_after_the_empty_cycle(make_plan):
+    hold = step(make_plan("cowl"), "STEP-320").hold_point
+    assert "leak rate before and after" in hold.record
+    assert step(make_plan("panel"), "STEP-320") is None
