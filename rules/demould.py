@@ -3,10 +3,23 @@
 from advisor.calculations import expansion
 from advisor.knowledge.tables import limit
 from advisor.reasoning.conclusions import Finding, HoldPoint, Quantity, Step
-from advisor.reasoning.expert import MATCH, NE, TEST, Rule, among
-from advisor.reasoning.facts import Finish, Found, Laminate, Part, Route, Run, Tool
+from advisor.reasoning.expert import GT, MATCH, NE, TEST, Rule, among
+from advisor.reasoning.facts import (
+    Finish,
+    Found,
+    Laminate,
+    Part,
+    Release,
+    Route,
+    Run,
+    Tool,
+)
 from advisor.reasoning.rulebook import advice
 
+AGAIN = (
+    "Then all of lay-up, bag, cure and demoulding again; coupon, empty cycle and the full "
+    "measuring of the first part are not repeated on the same tool."
+)
 ROOM = limit("room_temperature")
 
 
@@ -73,6 +86,97 @@ class CoolingFit:
             "W · (1 − (1 + αt · ΔT) / (1 + αp · ΔT))",
             judgement="ok" if gap >= 0 else "watch",
         )
+
+
+class NextPartSteps:
+    """The second part and those after it."""
+
+    stage = "plan"
+
+    @Rule(
+        Run(parts=MATCH.parts & GT(1)),
+        Route(
+            construction=among("one-piece", "split"),
+            parts_per_tool=MATCH.life & GT(1),
+        ),
+        Release(is_film=False, name=MATCH.release, pulls=MATCH.pulls),
+        Tool(name=MATCH.name),
+    )
+    @advice(
+        id="STEP-880",
+        title="Before each next part, make the tool ready again",
+        reason=(
+            "{release} lasts about {pulls:parts}, fewer where the part drags, and "
+            "{parts:parts} are wanted: one that sticks costs the face of the tool."
+        ),
+        cites=("release-guidelines", "common-practice"),
+    )
+    def next_part(
+        self, parts: int, life: int, release: str, pulls: float, name: str
+    ) -> Step:
+        return Step(
+            "demould",
+            "Wipe the face clean, never scrape it; look for lifted seal, scratches and "
+            "resin and mend them first. Tape test at four places: renew the release where "
+            "tape drags, and all over at the first part that drags or after {pulls:parts}, "
+            "by the steps under its heading: masked, flashed off, tape tested. " + AGAIN,
+            does=("uses-solvent",),
+            quantities=(Quantity("Parts between two renewals, at most", pulls, "count"),),
+            hold_point=_ready("tape slides off evenly; face whole", "part, pulls since"),
+        )
+
+    @Rule(
+        Run(parts=MATCH.parts & GT(1)),
+        Route(
+            construction=among("one-piece", "split"),
+            parts_per_tool=MATCH.life & GT(1),
+        ),
+        Release(is_film=True, name=MATCH.release, pulls=MATCH.pulls),
+        Tool(name=MATCH.name),
+    )
+    @advice(
+        id="STEP-882",
+        title="Before each next part, look the film over again",
+        reason=(
+            "{release} lasts about {pulls:parts} before it lifts or tears, {parts:parts} "
+            "are wanted, and resin gets under at the first gap."
+        ),
+    )
+    def next_part_on_film(
+        self, parts: int, life: int, release: str, pulls: float, name: str
+    ) -> Step:
+        return Step(
+            "demould",
+            "Wipe the film, look along every seam and edge under a low lamp. Lay new film, "
+            "by its own step, where it is lifted, torn or creased, and all over after "
+            "{pulls:parts}. " + AGAIN,
+            does=("handles-film",),
+            quantities=(Quantity("Parts between two films, at most", pulls, "count"),),
+            hold_point=_ready("no bubble, no gap, no tear", "part, pulls since"),
+        )
+
+    @Rule(
+        Run(parts=MATCH.parts & GT(1)),
+        Route(construction=among("break-out", "wash-out")),
+        Tool(name=MATCH.name),
+    )
+    @advice(
+        id="STEP-884",
+        title="Make a new core for each next part",
+        reason="Every one of {parts:parts} spends its tool of {name}.",
+    )
+    def next_core(self, parts: int, name: str) -> Step:
+        return Step(
+            "demould",
+            "For each part the work is done again from the cut of the tool on, seal, "
+            "proving, release and all; the coupon stands for all that use its batches.",
+            does=(),
+        )
+
+
+def _ready(accept: str, record: str) -> HoldPoint:
+    """Return what is signed before a tool goes round again."""
+    return HoldPoint("Tool ready for the next part", accept, record)
 
 
 class DemouldSteps:
