@@ -21,6 +21,7 @@ from advisor.reasoning.facts import (
     Activity,
     Bagging,
     Cure,
+    Finish,
     Found,
     Laminate,
     Need,
@@ -41,6 +42,22 @@ LEAKS = "leaks-through"
 SOLID = limit("block_solid_density")
 UNDERSIDE = "Fix the thermocouple of the underside to the tool first. "
 UPTAKE = limit("bleeder_uptake")
+LONG_RUN = limit("long_run_to_edge")
+COLD_HOLD = limit("cold_hold")
+COLD_HOLD_LONG = limit("cold_hold_long")
+PEEL_PLY = "peel ply"
+
+
+def cold_hold_h(shape: str, length: float, width: float, depth: float) -> float:
+    """Return how long gas is let out cold, by its way along the plies to an edge, in h."""
+    ends_only = shape == "closed"
+    run = length / 2 if ends_only else min(length, width) / 2 + depth
+    return COLD_HOLD_LONG if run > LONG_RUN else COLD_HOLD
+
+
+def hides_leaks(porous: bool, soft: bool, taped: bool) -> bool:
+    """Return whether the pores of the tool lie under the bag and feed a drop test."""
+    return porous and soft and not taped
 
 
 def laid_on_a_core(shape: str, side: str) -> bool:
@@ -356,6 +373,7 @@ class BaggingSteps:
     @Rule(
         Bagging(name=MATCH.bag, layers=MATCH.layers, margin_m=MATCH.margin),
         Part(shape=MATCH.shape, tool_side=MATCH.side),
+        Finish(after=MATCH.after),
         Tool(name=MATCH.name),
         TEST(lambda shape, side: not laid_on_a_core(shape, side)),
     )
@@ -369,11 +387,19 @@ class BaggingSteps:
         cites=("faa-ac-43-13-1b", "debulk-article"),
     )
     def bag_stack(
-        self, bag: str, layers: list[str], margin: float, shape: str, side: str, name: str
+        self,
+        bag: str,
+        layers: list[str],
+        margin: float,
+        shape: str,
+        side: str,
+        after: str,
+        name: str,
     ) -> Step:
+        used = [one for one in layers if after == "bond" or not one.startswith(PEEL_PLY)]
         return Step(
             "bag",
-            "From the tool outward: " + "; ".join(layers) + ".",
+            "From the tool outward: " + "; ".join(used) + ".",
             quantities=(Quantity("Margin round the part", margin, "mm"),),
             hold_point=HoldPoint(
                 "Stack matches the list, layer by layer",
@@ -385,6 +411,7 @@ class BaggingSteps:
     @Rule(
         Part(shape="closed", tool_side="male"),
         Bagging(name=MATCH.bag, all_round=True, pressure=MATCH.mode),
+        Finish(after=MATCH.after),
     )
     @advice(
         id="STEP-612",
@@ -395,17 +422,19 @@ class BaggingSteps:
         ),
         cites=("faa-ac-43-13-1b", "debulk-article"),
     )
-    def wrap_the_core(self, bag: str, mode: str) -> Step:
+    def wrap_the_core(self, bag: str, mode: str, after: str) -> Step:
+        peel = f"{PEEL_PLY} where the bag side is bonded too; " if after == "bond" else ""
         breather = "300-340" if mode == "autoclave" else "150"
         return Step(
             "bag",
             "The core hangs by its ends. From the plies outward, all round: a dam at "
-            "either end of the part and dry glass tow from the ply edges; release film, "
-            f"lapped, not butted; breather {breather} g/m², lapped, and on over both bare "
-            "ends, every edge there padded with two layers; bag film in one wrap or two "
-            "halves, pleated along every edge of the section; sealant tape along the seams "
-            "and across past both ends; port and gauge tap on the breather of the bare "
-            "ends, never over the part. Pad the stands where the film now lies on them.",
+            f"either end of the part and dry glass tow from the ply edges; {peel}release "
+            f"film, lapped, not butted; breather {breather} g/m², lapped, and on over both "
+            "bare ends, every edge there padded with two layers; bag film in one wrap or "
+            "two halves, pleated along every edge of the section; sealant tape along the "
+            "seams and across past both ends; port and gauge tap on the breather of the "
+            "bare ends, never over the part. Pad the stands where the film now lies on "
+            "them.",
             does=("lifts",),
             hold_point=HoldPoint(
                 "Layers closed all round, each in turn",
@@ -589,23 +618,43 @@ class BaggingSteps:
         Bagging(needs_tight_tool=False),
         Found(key="gauge-expected", value=MATCH.gauge),
         Shop(vacuum_reading_pa=MATCH.best),
+        Part(
+            shape=MATCH.shape,
+            length_m=MATCH.length,
+            width_m=MATCH.width,
+            depth_m=MATCH.depth,
+        ),
     )
     @advice(
-        id="STEP-645",
-        title="Read the steady pressure too",
+        id="STEP-660",
+        title="Hold cold under vacuum, and read the steady pressure",
         reason=(
             "The pores of {name} lie under the bag and hide a leak from a drop test: "
-            "their air has to come out first."
+            "their air has to come out first, and that of the plies with it, while they "
+            "are still stiff and dry at the edge."
         ),
-        limits=("bag_pressure_most",),
+        cites=("gas-evacuation-paper", "common-practice"),
+        limits=("bag_pressure_most", "long_run_to_edge", "cold_hold", "cold_hold_long"),
     )
-    def steady_pressure(self, name: str, gauge: float, best: float) -> Step:
+    def steady_pressure(
+        self,
+        name: str,
+        gauge: float,
+        best: float,
+        shape: str,
+        length: float,
+        width: float,
+        depth: float,
+    ) -> Step:
         steady = BAG_MOST + gauge - min(gauge, best)
+        hold = cold_hold_h(shape, length, width, depth)
         return Step(
             "bag",
-            "With the pump on, hold at least 60 min cold and read the absolute pressure "
-            "every ten minutes; start heat only when it has stopped falling.",
+            f"With the pump on, hold at least {STYLES['hours'](hold)} at room temperature "
+            "and read the absolute pressure every ten minutes; start heat only when it has "
+            "stopped falling.",
             does=("pulls-vacuum",),
+            quantities=(Quantity("Cold hold, at least", hold, "h"),),
             hold_point=HoldPoint(
                 "Steady pressure with the pump on",
                 "two readings ten minutes apart agree, at "
@@ -614,7 +663,18 @@ class BaggingSteps:
             ),
         )
 
-    @Rule(Cure(pressure="vacuum"), Part(length_m=MATCH.length), Tool(name=MATCH.name))
+    @Rule(
+        Cure(pressure="vacuum"),
+        Part(
+            shape=MATCH.shape,
+            length_m=MATCH.length,
+            width_m=MATCH.width,
+            depth_m=MATCH.depth,
+        ),
+        Tool(name=MATCH.name, porous=MATCH.porous, soft=MATCH.soft),
+        Bagging(needs_tight_tool=MATCH.taped),
+        TEST(lambda porous, soft, taped: not hides_leaks(porous, soft, taped)),
+    )
     @advice(
         id="STEP-670",
         title="Hold cold under vacuum before heat",
@@ -623,13 +683,25 @@ class BaggingSteps:
             "dry at the edge."
         ),
         cites=("gas-evacuation-paper",),
+        limits=("long_run_to_edge", "cold_hold", "cold_hold_long"),
     )
-    def cold_hold(self, length: float, name: str) -> Step:
+    def cold_hold(
+        self,
+        shape: str,
+        length: float,
+        width: float,
+        depth: float,
+        name: str,
+        porous: bool,
+        soft: bool,
+        taped: bool,
+    ) -> Step:
+        hold = cold_hold_h(shape, length, width, depth)
         return Step(
             "bag",
-            "Hold at least one hour at room temperature, two if the longest run to an "
-            "edge is over 500 mm (20 in), pump on.",
+            f"Hold at least {STYLES['hours'](hold)} at room temperature, pump on.",
             does=("pulls-vacuum",),
+            quantities=(Quantity("Cold hold, at least", hold, "h"),),
         )
 
 

@@ -384,8 +384,8 @@ class DemouldSteps:
         return Step(
             "demould",
             "Abrade the moulded face evenly, wet or with extraction, wipe with the "
-            "cleaner its sheet names, and wet it with clean water. A bag side that is "
-            "bonded too gets uncoated polyester peel ply in lay-up, torn off just before.",
+            "cleaner its sheet names, and wet it with clean water. Tear the peel ply off a "
+            "bag side that is bonded too just before, and touch it no more.",
             does=("sands-part", "uses-solvent"),
             hold_point=HoldPoint(
                 "Water-break test",

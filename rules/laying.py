@@ -40,19 +40,19 @@ class LayingSteps:
 
     stage = "plan"
 
-    @Rule(Cure(resin=MATCH.resin))
+    @Rule(Cure(resin=MATCH.resin), Found(key="highest-humidity", value=MATCH.most))
     @advice(
         id="STEP-510",
         title="Thaw sealed, log the hours out",
         reason="Moisture that condenses on cold prepreg becomes pores at one bar.",
         cites=("prepreg-makers-guide", "army-composites-manual"),
     )
-    def thaw(self, resin: str) -> Step:
+    def thaw(self, resin: str, most: float) -> Step:
         return Step(
             "lay-up",
             "Leave the roll sealed until nothing more condenses on the bag; write date "
             "and hours out on the roll's card. Lay up at 15 to 25 °C (59 to 77 °F) and "
-            "under 70 % humidity.",
+            "{most:percent} humidity or less.",
             does=("handles-prepreg",),
             hold_point=HoldPoint(
                 "Material in life",

@@ -1,7 +1,10 @@
 """The order on the bench: is everything said before it is needed, and said once?"""
 
+import re
+
 BLOCK = {"proposal": {"tool": "aerated-concrete"}, "run.parts": 4}
 FEMALE = BLOCK | {"part.tool_side": "female"}
+OVEN = {"kind": "industrial", "length": 3000, "width": 2000, "height": 2000}
 BOARD = {
     "proposal": {"tool": "pu-board", "release": "wax", "bagging": "bag-to-tool"},
     "cure.temperature": "65 degC",
@@ -112,3 +115,38 @@ def test_the_leak_rate_is_read_before_and_after_the_empty_cycle(make_plan):
     hold = step(make_plan("cowl"), "STEP-320").hold_point
     assert "leak rate before and after" in hold.record
     assert step(make_plan("panel"), "STEP-320") is None
+
+
+def test_one_humidity_is_printed_and_in_whole_per_cent(make_plan):
+    plan = make_plan("panel")
+    thaw, sealed = step(plan, "STEP-510").text, step(plan, "STEP-515").text
+    said = re.search(r"(\d+)\u202f% humidity or less", thaw)[1]
+    assert re.findall(r"([\d.]+)\u202f%", sealed) == [said]
+    assert "70" not in thaw
+    assert "70\u202f% humidity or less" in step(make_plan("duct"), "STEP-510").text
+
+
+def test_the_cold_hold_is_one_and_follows_the_leak_test(make_plan):
+    block, plate = make_plan("cowl"), make_plan("panel")
+    assert in_order(block, "STEP-650", "STEP-660", "STEP-740")
+    assert in_order(plate, "STEP-650", "STEP-670", "STEP-730")
+    assert (step(block, "STEP-670"), step(plate, "STEP-660")) == (None, None)
+
+
+def test_a_long_way_to_the_edge_is_held_longer(make_plan):
+    def hold(job, rule, name):
+        return step(make_plan(name, job), rule).quantities[0].value
+
+    assert hold({}, "STEP-670", "panel") == 1
+    wide = {"part.length": 1300, "part.width": 1200}
+    plan = make_plan("panel", wide | {"budget.total": None}, {"stock": None, "oven": OVEN})
+    assert step(plan, "STEP-670").quantities[0].value == 2
+    assert hold({}, "STEP-660", "cowl") == 1
+
+
+def test_peel_ply_is_laid_where_the_job_bonds_and_nowhere_else(make_plan):
+    bond = {"finish.after": "bond"}
+    for name, rule in (("cowl", "STEP-610"), ("panel", "STEP-610"), ("duct", "STEP-612")):
+        assert "peel ply" not in step(make_plan(name), rule).text
+        assert "peel ply" in step(make_plan(name, bond), rule).text
+    assert "as for a bag on the tool" not in step(make_plan("cowl"), "STEP-610").text
