@@ -343,53 +343,93 @@ class DemouldSteps:
         Found(key="part-mass", value=MATCH.mass),
         Found(key="laminate-thickness", value=MATCH.thick),
         Finish(target=MATCH.target),
-        Run(parts=MATCH.parts),
+        Run(parts=MATCH.parts & GT(1)),
     )
     @advice(
         id="STEP-870",
         title="Measure the first part before the second is laid up",
         reason=(
-            "What is wrong with the first is wrong with all {parts}, and can still be "
-            "mended."
+            "What is wrong with the first is wrong with all {parts:parts}, and can still "
+            "be mended."
         ),
         cites=("army-composites-manual", "common-practice"),
     )
     def first_part(self, mass: float, thick: float, target: str, parts: int) -> Step:
-        return Step(
-            "demould",
-            "Measure length and width at the temperature noted, thickness at nine places, "
-            "mass; tap for voids; hold the face against the finish asked ({target}).",
-            quantities=(
-                Quantity("Mass as calculated", mass, "kg"),
-                Quantity("Thickness as calculated", thick, "mm"),
-            ),
-            hold_point=HoldPoint(
-                "First part accepted",
-                "within tolerance and finish; customer or lead signs",
-                "sizes, mass, photo",
-            ),
-        )
+        return _measuring(mass, thick, "First part accepted")
 
-    @Rule(Finish(after=MATCH.after & among("paint", "bond")), Tool(name=MATCH.name))
+    @Rule(
+        Found(key="part-mass", value=MATCH.mass),
+        Found(key="laminate-thickness", value=MATCH.thick),
+        Finish(target=MATCH.target),
+        Run(parts=1),
+    )
+    @advice(
+        id="STEP-872",
+        title="Measure the part before the tool is put away",
+        reason="While the tool stands ready a part that is refused can be made again.",
+        cites=("army-composites-manual", "common-practice"),
+    )
+    def only_part(self, mass: float, thick: float, target: str) -> Step:
+        return _measuring(mass, thick, "Part accepted")
+
+    @Rule(Finish(after="bond"), Tool(name=MATCH.name))
     @advice(
         id="STEP-875",
-        title="Abrade and test the face before anything goes on it",
+        title="Abrade and test the face before it is bonded",
         reason=(
             "Whatever the release, traces of it stay on the moulded face, and joints over "
             "them fail at a touch of load."
         ),
         cites=("peel-ply-far-06-28",),
     )
-    def abrade_face(self, after: str, name: str) -> Step:
-        return Step(
-            "demould",
-            "Abrade the moulded face evenly, wet or with extraction, wipe with the "
-            "cleaner its sheet names, and wet it with clean water. Tear the peel ply off a "
-            "bag side that is bonded too just before, and touch it no more.",
-            does=("sands-part", "uses-solvent"),
-            hold_point=HoldPoint(
-                "Water-break test",
-                "water stays a film for half a minute, no beads",
-                "initials",
-            ),
+    def abrade_to_bond(self, name: str) -> Step:
+        return _abrading(
+            "Tear the peel ply off a bag side that is bonded too just before, and touch it "
+            "no more."
         )
+
+    @Rule(Finish(after="paint"), Tool(name=MATCH.name))
+    @advice(
+        id="STEP-877",
+        title="Abrade and test the face before it is painted",
+        reason=(
+            "Whatever the release, traces of it stay on the moulded face: paint draws back "
+            "from them in craters, and peels later."
+        ),
+        cites=("peel-ply-far-06-28", "common-practice"),
+    )
+    def abrade_to_paint(self, name: str) -> Step:
+        return _abrading("Prime it the same day, untouched.")
+
+
+def _measuring(mass: float, thick: float, check: str) -> Step:
+    """Return the step that holds a part against what was calculated and asked for."""
+    return Step(
+        "demould",
+        "Measure length and width at the temperature noted, thickness at nine places, "
+        "mass; tap for voids; hold the face against the finish asked ({target}).",
+        quantities=(
+            Quantity("Mass as calculated", mass, "kg"),
+            Quantity("Thickness as calculated", thick, "mm"),
+        ),
+        hold_point=HoldPoint(
+            check,
+            "within tolerance and finish; customer or lead signs",
+            "sizes, mass, photo",
+        ),
+    )
+
+
+def _abrading(then: str) -> Step:
+    """Return the step that readies a moulded face; `then` is what follows it."""
+    return Step(
+        "demould",
+        "Abrade the moulded face evenly, wet or with extraction, wipe with the cleaner "
+        f"its sheet names, and wet it with clean water. {then}",
+        does=("sands-part", "uses-solvent"),
+        hold_point=HoldPoint(
+            "Water-break test",
+            "water stays a film for half a minute, no beads",
+            "initials",
+        ),
+    )

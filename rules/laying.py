@@ -88,12 +88,12 @@ class LayingSteps:
         cites=("debulk-article", "knowledge-centre-debulk"),
     )
     def debulk(self, plies: int, shape: str) -> Step:
+        into = "press it into every corner" if shape != "flat" else "press it down all over"
         return Step(
             "lay-up",
-            "Lay the first ply from the middle, press it into every corner, debulk it "
-            "alone 10 to 20 min under full vacuum; again after every third ply and after "
-            "the last of {plies}. Check angle and boundary of each ply, trim stray yarns, "
-            "count the backings.",
+            f"Lay the first ply from the middle, {into}, debulk it alone 10 to 20 min "
+            "under full vacuum; again after every third ply and after the last of {plies}. "
+            "Check angle and boundary of each ply, trim stray yarns, count the backings.",
             does=("handles-prepreg", "pulls-vacuum"),
             hold_point=HoldPoint(
                 "Ply count, angles and edges",
