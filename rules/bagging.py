@@ -298,7 +298,7 @@ class BedSteps:
         TEST(on_a_bed),
     )
     @advice(
-        id="STEP-508",
+        id="STEP-504",
         title="Lay the bed, and set the tool down on it to stay",
         reason=(
             "Nothing can be laid under {name} once plies are on it. Gas leaves its pores "

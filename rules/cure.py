@@ -37,7 +37,7 @@ class CureSteps:
         self, lag: float, name: str, brittle: bool, shape: str, side: str
     ) -> Step:
         below = (
-            "at the laminate on the side that hangs lowest"
+            "on its underside, at the laminate"
             if shape == "closed" and side == "male"
             else "on the underside"
         )

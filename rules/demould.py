@@ -116,10 +116,11 @@ class NextPartSteps:
     ) -> Step:
         return Step(
             "demould",
-            "Wipe the face clean, never scrape it; look for lifted seal, scratches and "
-            "resin and mend them first. Tape test at four places: renew the release where "
-            "tape drags, and all over at the first part that drags or after {pulls:parts}, "
-            "by the steps under its heading: masked, flashed off, tape tested. " + AGAIN,
+            "Wipe the face clean, never scrape it; look for scratches, resin and anything "
+            "that has lifted, and mend it first. Tape test at four places: renew the "
+            "release where tape drags, and all over at the first part that drags or after "
+            "{pulls:parts}, by its own steps: extent, coats, flash-off and tape test. "
+            + AGAIN,
             does=("uses-solvent",),
             quantities=(Quantity("Parts between two renewals, at most", pulls, "count"),),
             hold_point=_ready("tape slides off evenly; face whole", "part, pulls since"),
@@ -168,8 +169,9 @@ class NextPartSteps:
     def next_core(self, parts: int, name: str) -> Step:
         return Step(
             "demould",
-            "For each part the work is done again from the cut of the tool on, seal, "
-            "proving, release and all; the coupon stands for all that use its batches.",
+            "Every core is dried, bonded, cut, sealed, proved and released as the first "
+            "was; then all of lay-up, bag, cure and demoulding again. The coupon stands "
+            "for all cores that use its batches.",
             does=(),
         )
 

@@ -290,7 +290,7 @@ class Drying:
         TEST(lambda pressure, strong: pressure > SHARE * strong),
     )
     @advice(
-        id="STEP-507",
+        id="STEP-501",
         title="Weigh the tool again before plies go on it",
         reason=(
             "{pressure:pressure} of air and steam in a wet, sealed {name} is more than "

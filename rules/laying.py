@@ -168,7 +168,7 @@ class LayingSteps:
 
     @Rule(Part(shape=NE("flat")), Bagging(name=MATCH.bag))
     @advice(
-        id="STEP-509",
+        id="STEP-511",
         title="Rehearse the bag dry",
         reason=(
             "A bag that bridges is found in ten minutes before the plies are down, and "

@@ -53,11 +53,11 @@ def test_what_shapes_the_templates_is_said_before_the_kit_is_cut(make_plan):
 def test_what_lies_under_the_tool_is_laid_before_the_plies(make_plan):
     plan = make_plan("cowl")
     assert plan.route.bagging == "bag-to-table"
-    assert in_order(plan, "STEP-507", "STEP-508", "STEP-509", "STEP-525", "STEP-530")
-    assert "breather under the tool" in step(plan, "STEP-508").text
-    assert "pores" in step(plan, "STEP-508").why
+    assert in_order(plan, "STEP-501", "STEP-504", "STEP-511", "STEP-525", "STEP-530")
+    assert "breather under the tool" in step(plan, "STEP-504").text
+    assert "pores" in step(plan, "STEP-504").why
     assert "under the tool" not in step(plan, "STEP-610").text
-    assert step(make_plan("panel"), "STEP-508") is None
+    assert step(make_plan("panel"), "STEP-504") is None
 
 
 TABLE = {"bagging": "bag-to-table"}
@@ -75,7 +75,7 @@ def test_an_envelope_is_begun_before_the_plies_and_closed_after_them(make_plan):
     assert "pores" not in step(plan, "STEP-506").why
     assert "lower half" not in step(plan, "STEP-610").text
     assert "upper half" in step(plan, "STEP-610").text
-    assert step(plan, "STEP-508") is None
+    assert step(plan, "STEP-504") is None
     assert step(make_plan("cowl"), "STEP-506") is None
 
 
@@ -84,15 +84,15 @@ def test_thermocouples_are_placed_where_the_cure_reads_them(make_plan):
     for needed in ("in the core's hole", "on the underside"):
         assert needed in step(block, "STEP-525").text
         assert needed not in step(plate, "STEP-525").text
-    assert "thermocouple of the underside" in step(block, "STEP-508").text
+    assert "thermocouple of the underside" in step(block, "STEP-504").text
     assert "in the core" not in step(make_plan("cowl", ENVELOPED), "STEP-525").text
-    assert "hangs lowest" in step(core, "STEP-525").text
+    assert "on its underside, at the laminate" in step(core, "STEP-525").text
 
 
 def test_a_tough_porous_tool_gets_no_thermocouple_below(make_plan):
     plan = make_plan("cowl", BOARD | {"proposal": BOARD["proposal"] | TABLE})
     assert (plan.route.tool, plan.route.bagging) == ("pu-board", "bag-to-table")
-    assert "thermocouple" not in step(plan, "STEP-508").text
+    assert "thermocouple" not in step(plan, "STEP-504").text
 
 
 def test_the_coupon_comes_before_the_blank_is_bonded_and_cut(make_plan):
