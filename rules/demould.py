@@ -242,7 +242,7 @@ class DemouldSteps:
             does=("demoulds", "lifts"),
             hold_point=HoldPoint(
                 "Core looked at after the part",
-                "no lifted seal, scratch or resin along the draw",
+                "no scratch, no resin, nothing lifted along the draw",
                 "what was found",
             ),
         )

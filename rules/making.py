@@ -144,8 +144,8 @@ class CoreSteps:
     def spare_length(self, bag: str, margin: float, name: str) -> Step:
         return Step(
             "make-tool",
-            "Draw the core at least {margin:length} longer than the part at either end, "
-            "and order it so.",
+            "On the drawing and in the order, let the core run at least {margin:length} "
+            "past the part at either end.",
             quantities=(Quantity("Bare core at either end, at least", margin, "mm"),),
         )
 
@@ -165,7 +165,7 @@ class CoreSteps:
     def draw_by_the_end(self, name: str) -> Step:
         return Step(
             "make-tool",
-            "Draw all tapers to one end. On the axis of the large end set a tapped "
+            "Let every taper run to one end. On the axis of the large end set a tapped "
             "insert for a draw bolt, or leave a shoulder that a puller can stand behind; "
             "in soft stock it is bonded deep, well past the end of the part.",
         )
