@@ -319,6 +319,8 @@ def _limit_sentence(row: ExposureLimit, advice: _Advice) -> str:
 
 
 def _place(jurisdiction: str) -> str:
+    if jurisdiction == "ca-other":
+        return "Canada outside Ontario and Quebec"
     return jurisdiction.replace("-", " ").upper()
 
 

@@ -21,6 +21,7 @@ from advisor.reasoning.facts import (
     Activity,
     Bagging,
     Cure,
+    Finish,
     Found,
     Laminate,
     Need,
@@ -39,7 +40,34 @@ BAG_MOST = limit("bag_pressure_most")
 BREATHER = limit("breather_plies") * limit("breather_ply_thickness")
 LEAKS = "leaks-through"
 SOLID = limit("block_solid_density")
+UNDERSIDE = "Fix the thermocouple of the underside to the tool first. "
 UPTAKE = limit("bleeder_uptake")
+LONG_RUN = limit("long_run_to_edge")
+COLD_HOLD = limit("cold_hold")
+COLD_HOLD_LONG = limit("cold_hold_long")
+PEEL_PLY = "peel ply"
+
+
+def cold_hold_h(shape: str, length: float, width: float, depth: float) -> float:
+    """Return how long gas is let out cold, by its way along the plies to an edge, in h."""
+    ends_only = shape == "closed"
+    run = length / 2 if ends_only else min(length, width) / 2 + depth
+    return COLD_HOLD_LONG if run > LONG_RUN else COLD_HOLD
+
+
+def hides_leaks(porous: bool, soft: bool, taped: bool) -> bool:
+    """Return whether the pores of the tool lie under the bag and feed a drop test."""
+    return porous and soft and not taped
+
+
+def laid_on_a_core(shape: str, side: str) -> bool:
+    """Return whether the plies go all round a core, so that no side may lie on a bed."""
+    return shape == "closed" and side == "male"
+
+
+def on_a_bed(below: list[str], shape: str, side: str) -> bool:
+    """Return whether the tool stands on a bed under the bag."""
+    return len(below) > 0 and not laid_on_a_core(shape, side)
 
 
 class Pressure:
@@ -258,6 +286,85 @@ class JudgeBagging:
         )
 
 
+class BedSteps:
+    """What lies under the tool, laid before there are plies on it."""
+
+    stage = "plan"
+
+    @Rule(
+        Bagging(name=MATCH.bag, below=MATCH.below),
+        Part(shape=MATCH.shape, tool_side=MATCH.side),
+        Tool(name=MATCH.name, porous=True, brittle=MATCH.brittle),
+        TEST(on_a_bed),
+    )
+    @advice(
+        id="STEP-504",
+        title="Lay the bed, and set the tool down on it to stay",
+        reason=(
+            "Nothing can be laid under {name} once plies are on it. Gas leaves its pores "
+            "for hours: without breather under it and up its sides it leaves through the "
+            "laminate."
+        ),
+        cites=("army-composites-manual", "common-practice"),
+    )
+    def bed_of_a_porous_tool(
+        self, bag: str, below: list[str], shape: str, side: str, name: str, brittle: bool
+    ) -> Step:
+        return _bed(below, UNDERSIDE if brittle else "")
+
+    @Rule(
+        Bagging(name=MATCH.bag, below=MATCH.below),
+        Part(shape=MATCH.shape, tool_side=MATCH.side),
+        Tool(name=MATCH.name, porous=False),
+        TEST(on_a_bed),
+    )
+    @advice(
+        id="STEP-506",
+        title="Lay the bed, and set the tool down on it to stay",
+        reason=(
+            "Nothing can be laid under {name} once plies are on it; without breather the "
+            "film sticks to it and air is shut in below."
+        ),
+        cites=("army-composites-manual", "common-practice"),
+    )
+    def bed_of_a_tight_tool(
+        self, bag: str, below: list[str], shape: str, side: str, name: str
+    ) -> Step:
+        return _bed(below)
+
+    @Rule(Part(shape="closed", tool_side="male"), Tool(name=MATCH.name))
+    @advice(
+        id="STEP-502",
+        title="Hang the core by its bare ends",
+        reason=(
+            "The plies go all round {name}: set down, it would rest on plies that are not "
+            "cured and thin them."
+        ),
+    )
+    def hang_the_core(self, name: str) -> Step:
+        return Step(
+            "lay-up",
+            "Carry the core by its bare ends on two padded stands, clear of everything "
+            "all round and free to be turned. A core too weak to hang so gets a bar right "
+            "through it. It hangs like this through lay-up, bagging and cure.",
+            does=("lifts",),
+            hold_point=HoldPoint("Core hangs free", "touches nothing; turns", "initials"),
+        )
+
+
+def _bed(below: list[str], first: str = "") -> Step:
+    """Return the step that lays what goes under the tool."""
+    return Step(
+        "lay-up",
+        f"{first}From below: " + "; ".join(below) + ". From here to demoulding "
+        "the tool is carried with what it stands on, never lifted off it.",
+        does=("lifts",),
+        hold_point=HoldPoint(
+            "Bed matches the list; tool down", "it does not rock", "initials"
+        ),
+    )
+
+
 class BaggingSteps:
     """The bag as work on the bench."""
 
@@ -265,7 +372,10 @@ class BaggingSteps:
 
     @Rule(
         Bagging(name=MATCH.bag, layers=MATCH.layers, margin_m=MATCH.margin),
+        Part(shape=MATCH.shape, tool_side=MATCH.side),
+        Finish(after=MATCH.after),
         Tool(name=MATCH.name),
+        TEST(lambda shape, side: not laid_on_a_core(shape, side)),
     )
     @advice(
         id="STEP-610",
@@ -276,10 +386,20 @@ class BaggingSteps:
         ),
         cites=("faa-ac-43-13-1b", "debulk-article"),
     )
-    def bag_stack(self, bag: str, layers: list[str], margin: float, name: str) -> Step:
+    def bag_stack(
+        self,
+        bag: str,
+        layers: list[str],
+        margin: float,
+        shape: str,
+        side: str,
+        after: str,
+        name: str,
+    ) -> Step:
+        used = [one for one in layers if after == "bond" or not one.startswith(PEEL_PLY)]
         return Step(
             "bag",
-            "From the tool outward: " + "; ".join(layers) + ".",
+            "From the tool outward: " + "; ".join(used) + ".",
             quantities=(Quantity("Margin round the part", margin, "mm"),),
             hold_point=HoldPoint(
                 "Stack matches the list, layer by layer",
@@ -288,23 +408,39 @@ class BaggingSteps:
             ),
         )
 
-    @Rule(Bagging(all_round=True), Tool(name=MATCH.name))
-    @advice(
-        id="STEP-620",
-        title="Pad the tool and drain it to the port",
-        reason=(
-            "Gas leaves the pores of the tool for hours; without breather all round it "
-            "leaves through the laminate."
-        ),
-        cites=("army-composites-manual", "common-practice"),
+    @Rule(
+        Part(shape="closed", tool_side="male"),
+        Bagging(name=MATCH.bag, all_round=True, pressure=MATCH.mode),
+        Finish(after=MATCH.after),
     )
-    def pad_the_tool(self, name: str) -> Step:
+    @advice(
+        id="STEP-612",
+        title="Wrap the core in its layers all round",
+        reason=(
+            "Each layer gives gas a way out or keeps resin in, and on a core it has to do "
+            "so on every side; the film closes past both ends."
+        ),
+        cites=("faa-ac-43-13-1b", "debulk-article"),
+    )
+    def wrap_the_core(self, bag: str, mode: str, after: str) -> Step:
+        peel = f"{PEEL_PLY} where the bag side is bonded too; " if after == "bond" else ""
+        breather = "300-340" if mode == "autoclave" else "150"
         return Step(
             "bag",
-            "Stand the tool flat on breather, wrap sides and underside, pad every edge "
-            "with two layers, and lead two breather bridges from the part's edge to the "
-            "port. What lies under the tool is protected by the breather too.",
+            "The core hangs by its ends. From the plies outward, all round: a dam at "
+            f"either end of the part and dry glass tow from the ply edges; {peel}release "
+            f"film, lapped, not butted; breather {breather} g/m², lapped, and on over both "
+            "bare ends, every edge there padded with two layers; bag film in one wrap or "
+            "two halves, pleated along every edge of the section; sealant tape along the "
+            "seams and across past both ends; port and gauge tap on the breather of the "
+            "bare ends, never over the part. Pad the stands where the film now lies on "
+            "them.",
             does=("lifts",),
+            hold_point=HoldPoint(
+                "Layers closed all round, each in turn",
+                "looked at from below too; second person signs",
+                "two initials",
+            ),
         )
 
     @Rule(Part(shape="closed", tool_side="female"), Tool(name=MATCH.name))
@@ -482,23 +618,43 @@ class BaggingSteps:
         Bagging(needs_tight_tool=False),
         Found(key="gauge-expected", value=MATCH.gauge),
         Shop(vacuum_reading_pa=MATCH.best),
+        Part(
+            shape=MATCH.shape,
+            length_m=MATCH.length,
+            width_m=MATCH.width,
+            depth_m=MATCH.depth,
+        ),
     )
     @advice(
-        id="STEP-645",
-        title="Read the steady pressure too",
+        id="STEP-660",
+        title="Hold cold under vacuum, and read the steady pressure",
         reason=(
             "The pores of {name} lie under the bag and hide a leak from a drop test: "
-            "their air has to come out first."
+            "their air has to come out first, and that of the plies with it, while they "
+            "are still stiff and dry at the edge."
         ),
-        limits=("bag_pressure_most",),
+        cites=("gas-evacuation-paper", "common-practice"),
+        limits=("bag_pressure_most", "long_run_to_edge", "cold_hold", "cold_hold_long"),
     )
-    def steady_pressure(self, name: str, gauge: float, best: float) -> Step:
+    def steady_pressure(
+        self,
+        name: str,
+        gauge: float,
+        best: float,
+        shape: str,
+        length: float,
+        width: float,
+        depth: float,
+    ) -> Step:
         steady = BAG_MOST + gauge - min(gauge, best)
+        hold = cold_hold_h(shape, length, width, depth)
         return Step(
             "bag",
-            "With the pump on, hold at least 60 min cold and read the absolute pressure "
-            "every ten minutes; start heat only when it has stopped falling.",
+            f"With the pump on, hold at least {STYLES['hours'](hold)} at room temperature "
+            "and read the absolute pressure every ten minutes; start heat only when it has "
+            "stopped falling.",
             does=("pulls-vacuum",),
+            quantities=(Quantity("Cold hold, at least", hold, "h"),),
             hold_point=HoldPoint(
                 "Steady pressure with the pump on",
                 "two readings ten minutes apart agree, at "
@@ -507,7 +663,18 @@ class BaggingSteps:
             ),
         )
 
-    @Rule(Cure(pressure="vacuum"), Part(length_m=MATCH.length), Tool(name=MATCH.name))
+    @Rule(
+        Cure(pressure="vacuum"),
+        Part(
+            shape=MATCH.shape,
+            length_m=MATCH.length,
+            width_m=MATCH.width,
+            depth_m=MATCH.depth,
+        ),
+        Tool(name=MATCH.name, porous=MATCH.porous, soft=MATCH.soft),
+        Bagging(needs_tight_tool=MATCH.taped),
+        TEST(lambda porous, soft, taped: not hides_leaks(porous, soft, taped)),
+    )
     @advice(
         id="STEP-670",
         title="Hold cold under vacuum before heat",
@@ -516,13 +683,25 @@ class BaggingSteps:
             "dry at the edge."
         ),
         cites=("gas-evacuation-paper",),
+        limits=("long_run_to_edge", "cold_hold", "cold_hold_long"),
     )
-    def cold_hold(self, length: float, name: str) -> Step:
+    def cold_hold(
+        self,
+        shape: str,
+        length: float,
+        width: float,
+        depth: float,
+        name: str,
+        porous: bool,
+        soft: bool,
+        taped: bool,
+    ) -> Step:
+        hold = cold_hold_h(shape, length, width, depth)
         return Step(
             "bag",
-            "Hold at least one hour at room temperature, two if the longest run to an "
-            "edge is over 500 mm (20 in), pump on.",
+            f"Hold at least {STYLES['hours'](hold)} at room temperature, pump on.",
             does=("pulls-vacuum",),
+            quantities=(Quantity("Cold hold, at least", hold, "h"),),
         )
 
 

@@ -442,7 +442,8 @@ class EveryHeat:
             "the empty cycle too, up no faster than {up:ramp}, down no faster than "
             "{down:ramp}, door shut until the core is below {opens:temperature}. The "
             "slower of these and of what a coat's sheet asks for counts. Drill the hole "
-            "for the core's thermocouple now, from below, and plug it.",
+            "for the core's thermocouple now, from below or from a bare end, plug it, and "
+            "keep the bond out of it.",
             does=("cuts-tool",),
             quantities=(
                 Quantity("Up, at most", up, "delta_degC/min"),
@@ -524,7 +525,7 @@ class Bending:
         TEST(lambda pulled, strong_low: pulled > SHARE_BENT * strong_low),
     )
     @advice(
-        id="STEP-605",
+        id="STEP-508",
         title="Bed the tool on the table",
         reason=(
             "Bagged down over a gap wider than {span:length}, {name} cracks from below "
@@ -554,7 +555,7 @@ class Bending:
         ),
     )
     @advice(
-        id="STEP-607",
+        id="STEP-509",
         title="Bed the tool so that the bag does not bend it",
         reason=(
             "Carried by its rim alone, {base_thickness:length} of {name} would sink by "
@@ -595,8 +596,8 @@ def _bedding(span: float, accepted: str) -> Step:
     """Return the step of bedding; `span` is the gap a brittle tool may bridge, or 0."""
     gap = "so that no gap is wider than {span:length}" if span else "all over"
     return Step(
-        "bag",
-        "Set the tool down on the table over breather and rock it by its corners. Fill "
+        "lay-up",
+        "Rock the tool on its breather by its corners. Fill "
         f"what is hollow under it with blocks of the same stock, {gap}; leave air its way "
         "to the port.",
         does=("lifts",),

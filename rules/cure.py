@@ -21,8 +21,8 @@ class CureSteps:
 
     @Rule(
         Found(key="face-lag", value=MATCH.lag),
-        Tool(name=MATCH.name),
-        Part(length_m=MATCH.length),
+        Tool(name=MATCH.name, brittle=MATCH.brittle),
+        Part(shape=MATCH.shape, tool_side=MATCH.side),
     )
     @advice(
         id="STEP-525",
@@ -33,13 +33,25 @@ class CureSteps:
         ),
         cites=("army-composites-manual", "helicopter-repair-manual"),
     )
-    def thermocouples(self, lag: float, name: str, length: float) -> Step:
+    def thermocouples(
+        self, lag: float, name: str, brittle: bool, shape: str, side: str
+    ) -> Step:
+        below = (
+            "on its underside, at the laminate"
+            if shape == "closed" and side == "male"
+            else "on the underside"
+        )
+        more = (
+            f"One more in the air, one in the core's hole, drilled before, one {below}. "
+            if brittle
+            else "One more in the air. "
+        )
         return Step(
             "lay-up",
             "At least three at the laminate, under the first ply in waste or just outside "
             "the edge: where it is thickest, where thinnest, and farthest from the air. "
-            "One more in the air, and one in the core of a block. Bare each wire where it "
-            "crosses the tape.",
+            + more
+            + "Bare each wire where it crosses the tape.",
             does=(),
             hold_point=HoldPoint(
                 "All read room temperature",
@@ -117,6 +129,7 @@ class CureSteps:
         Found(key="dwell-start", value=MATCH.start),
         Found(key="face-lag", value=MATCH.lag),
         Tool(brittle=True, name=MATCH.name),
+        Part(shape=MATCH.shape, tool_side=MATCH.side),
     )
     @advice(
         id="STEP-740",
@@ -143,13 +156,18 @@ class CureSteps:
         start: float,
         lag: float,
         name: str,
+        shape: str,
+        side: str,
     ) -> Step:
         slow = _heating(min(ramp, fastest), hot, hold, start, delay, lag)
-        bars = (
-            "Stand the tool, or the plate it is bagged to, on bars, so that air reaches "
-            "the underside. "
+        stands = (
+            "The core goes in hanging by its ends, with air all round it. "
+            if shape == "closed" and side == "male"
+            else "Stand the tool, or the plate under it, on bars, so that air reaches the "
+            "underside; where a stiff plate has to spread the weight over the shelf, the "
+            "bars stand on that plate. "
         )
-        return replace(slow, text=bars + slow.text)
+        return replace(slow, text=stands + slow.text)
 
     @Rule(
         Found(key="tool-temperature", value=MATCH.hot), Tool(brittle=False, name=MATCH.name)

@@ -3,10 +3,23 @@
 from advisor.calculations import expansion
 from advisor.knowledge.tables import limit
 from advisor.reasoning.conclusions import Finding, HoldPoint, Quantity, Step
-from advisor.reasoning.expert import MATCH, NE, Rule, among
-from advisor.reasoning.facts import Finish, Found, Laminate, Part, Route, Run, Tool
+from advisor.reasoning.expert import GT, MATCH, NE, TEST, Rule, among
+from advisor.reasoning.facts import (
+    Finish,
+    Found,
+    Laminate,
+    Part,
+    Release,
+    Route,
+    Run,
+    Tool,
+)
 from advisor.reasoning.rulebook import advice
 
+AGAIN = (
+    "Then all of lay-up, bag, cure and demoulding again; coupon, empty cycle and the full "
+    "measuring of the first part are not repeated on the same tool."
+)
 ROOM = limit("room_temperature")
 
 
@@ -75,12 +88,110 @@ class CoolingFit:
         )
 
 
+class NextPartSteps:
+    """The second part and those after it."""
+
+    stage = "plan"
+
+    @Rule(
+        Run(parts=MATCH.parts & GT(1)),
+        Route(
+            construction=among("one-piece", "split"),
+            parts_per_tool=MATCH.life & GT(1),
+        ),
+        Release(is_film=False, name=MATCH.release, pulls=MATCH.pulls),
+        Tool(name=MATCH.name),
+    )
+    @advice(
+        id="STEP-880",
+        title="Before each next part, make the tool ready again",
+        reason=(
+            "{release} lasts about {pulls:parts}, fewer where the part drags, and "
+            "{parts:parts} are wanted: one that sticks costs the face of the tool."
+        ),
+        cites=("release-guidelines", "common-practice"),
+    )
+    def next_part(
+        self, parts: int, life: int, release: str, pulls: float, name: str
+    ) -> Step:
+        return Step(
+            "demould",
+            "Wipe the face clean, never scrape it; look for scratches, resin and anything "
+            "that has lifted, and mend it first. Tape test at four places: renew the "
+            "release where tape drags, and all over at the first part that drags or after "
+            "{pulls:parts}, by its own steps: extent, coats, flash-off and tape test. "
+            + AGAIN,
+            does=("uses-solvent",),
+            quantities=(Quantity("Parts between two renewals, at most", pulls, "count"),),
+            hold_point=_ready("tape slides off evenly; face whole", "part, pulls since"),
+        )
+
+    @Rule(
+        Run(parts=MATCH.parts & GT(1)),
+        Route(
+            construction=among("one-piece", "split"),
+            parts_per_tool=MATCH.life & GT(1),
+        ),
+        Release(is_film=True, name=MATCH.release, pulls=MATCH.pulls),
+        Tool(name=MATCH.name),
+    )
+    @advice(
+        id="STEP-882",
+        title="Before each next part, look the film over again",
+        reason=(
+            "{release} lasts about {pulls:parts} before it lifts or tears, {parts:parts} "
+            "are wanted, and resin gets under at the first gap."
+        ),
+    )
+    def next_part_on_film(
+        self, parts: int, life: int, release: str, pulls: float, name: str
+    ) -> Step:
+        return Step(
+            "demould",
+            "Wipe the film, look along every seam and edge under a low lamp. Lay new film, "
+            "by its own step, where it is lifted, torn or creased, and all over after "
+            "{pulls:parts}. " + AGAIN,
+            does=("handles-film",),
+            quantities=(Quantity("Parts between two films, at most", pulls, "count"),),
+            hold_point=_ready("no bubble, no gap, no tear", "part, pulls since"),
+        )
+
+    @Rule(
+        Run(parts=MATCH.parts & GT(1)),
+        Route(construction=among("break-out", "wash-out")),
+        Tool(name=MATCH.name),
+    )
+    @advice(
+        id="STEP-884",
+        title="Make a new core for each next part",
+        reason="Every one of {parts:parts} spends its tool of {name}.",
+    )
+    def next_core(self, parts: int, name: str) -> Step:
+        return Step(
+            "demould",
+            "Every core is dried, bonded, cut, sealed, proved and released as the first "
+            "was; then all of lay-up, bag, cure and demoulding again. The coupon stands "
+            "for all cores that use its batches.",
+            does=(),
+        )
+
+
+def _ready(accept: str, record: str) -> HoldPoint:
+    """Return what is signed before a tool goes round again."""
+    return HoldPoint("Tool ready for the next part", accept, record)
+
+
 class DemouldSteps:
     """Off the tool."""
 
     stage = "plan"
 
-    @Rule(Route(construction="one-piece"), Part(shape=NE("flat")), Tool(name=MATCH.name))
+    @Rule(
+        Route(construction="one-piece"),
+        Part(shape=MATCH.shape & NE("flat"), tool_side=MATCH.side),
+        Tool(name=MATCH.name),
+        TEST(lambda shape, side: shape != "closed" or side != "male"),
+    )
     @advice(
         id="STEP-810",
         title="Free all edges, then draw",
@@ -90,7 +201,7 @@ class DemouldSteps:
         ),
         cites=("small-moulds-page", "demould-safety-page", "mould-textbook-chapter"),
     )
-    def draw_off(self, name: str) -> Step:
+    def draw_off(self, shape: str, side: str, name: str) -> Step:
         return Step(
             "demould",
             "Strip the bag, deburr the edge. Free the edge all round with thin plastic "
@@ -101,6 +212,37 @@ class DemouldSteps:
             hold_point=HoldPoint(
                 "Tool looked at after the part",
                 "no lifted seal, film or stuck yarn",
+                "what was found",
+            ),
+        )
+
+    @Rule(
+        Route(construction="one-piece"),
+        Part(shape="closed", tool_side="male"),
+        Tool(name=MATCH.name),
+    )
+    @advice(
+        id="STEP-815",
+        title="Draw the core out along its axis",
+        reason=(
+            "A closed part can be freed at its ends only; pulled out of line, {name} jams "
+            "and splits the part."
+        ),
+    )
+    def draw_the_core(self, name: str) -> Step:
+        return Step(
+            "demould",
+            "Let core and part cool right through. Strip the bag, cut the cured resin back "
+            "to the net line at both ends, so that nothing is hooked over an end. Hold the "
+            "part by a padded ring against its end, pull the core along its axis by the "
+            "draw bolt or shoulder, from the large end, slowly and straight; tap the small "
+            "end with a block, never the part. If it will not come: stop, look for resin "
+            "past the release; cool core and part further where the core shrinks more than "
+            "the part.",
+            does=("demoulds", "lifts"),
+            hold_point=HoldPoint(
+                "Core looked at after the part",
+                "no scratch, no resin, nothing lifted along the draw",
                 "what was found",
             ),
         )
@@ -203,53 +345,93 @@ class DemouldSteps:
         Found(key="part-mass", value=MATCH.mass),
         Found(key="laminate-thickness", value=MATCH.thick),
         Finish(target=MATCH.target),
-        Run(parts=MATCH.parts),
+        Run(parts=MATCH.parts & GT(1)),
     )
     @advice(
         id="STEP-870",
         title="Measure the first part before the second is laid up",
         reason=(
-            "What is wrong with the first is wrong with all {parts}, and can still be "
-            "mended."
+            "What is wrong with the first is wrong with all {parts:parts}, and can still "
+            "be mended."
         ),
         cites=("army-composites-manual", "common-practice"),
     )
     def first_part(self, mass: float, thick: float, target: str, parts: int) -> Step:
-        return Step(
-            "demould",
-            "Measure length and width at the temperature noted, thickness at nine places, "
-            "mass; tap for voids; hold the face against the finish asked ({target}).",
-            quantities=(
-                Quantity("Mass as calculated", mass, "kg"),
-                Quantity("Thickness as calculated", thick, "mm"),
-            ),
-            hold_point=HoldPoint(
-                "First part accepted",
-                "within tolerance and finish; customer or lead signs",
-                "sizes, mass, photo",
-            ),
-        )
+        return _measuring(mass, thick, "First part accepted")
 
-    @Rule(Finish(after=MATCH.after & among("paint", "bond")), Tool(name=MATCH.name))
+    @Rule(
+        Found(key="part-mass", value=MATCH.mass),
+        Found(key="laminate-thickness", value=MATCH.thick),
+        Finish(target=MATCH.target),
+        Run(parts=1),
+    )
+    @advice(
+        id="STEP-872",
+        title="Measure the part before the tool is put away",
+        reason="While the tool stands ready a part that is refused can be made again.",
+        cites=("army-composites-manual", "common-practice"),
+    )
+    def only_part(self, mass: float, thick: float, target: str) -> Step:
+        return _measuring(mass, thick, "Part accepted")
+
+    @Rule(Finish(after="bond"), Tool(name=MATCH.name))
     @advice(
         id="STEP-875",
-        title="Abrade and test the face before anything goes on it",
+        title="Abrade and test the face before it is bonded",
         reason=(
             "Whatever the release, traces of it stay on the moulded face, and joints over "
             "them fail at a touch of load."
         ),
         cites=("peel-ply-far-06-28",),
     )
-    def abrade_face(self, after: str, name: str) -> Step:
-        return Step(
-            "demould",
-            "Abrade the moulded face evenly, wet or with extraction, wipe with the "
-            "cleaner its sheet names, and wet it with clean water. A bag side that is "
-            "bonded too gets uncoated polyester peel ply in lay-up, torn off just before.",
-            does=("sands-part", "uses-solvent"),
-            hold_point=HoldPoint(
-                "Water-break test",
-                "water stays a film for half a minute, no beads",
-                "initials",
-            ),
+    def abrade_to_bond(self, name: str) -> Step:
+        return _abrading(
+            "Tear the peel ply off a bag side that is bonded too just before, and touch it "
+            "no more."
         )
+
+    @Rule(Finish(after="paint"), Tool(name=MATCH.name))
+    @advice(
+        id="STEP-877",
+        title="Abrade and test the face before it is painted",
+        reason=(
+            "Whatever the release, traces of it stay on the moulded face: paint draws back "
+            "from them in craters, and peels later."
+        ),
+        cites=("peel-ply-far-06-28", "common-practice"),
+    )
+    def abrade_to_paint(self, name: str) -> Step:
+        return _abrading("Prime it the same day, untouched.")
+
+
+def _measuring(mass: float, thick: float, check: str) -> Step:
+    """Return the step that holds a part against what was calculated and asked for."""
+    return Step(
+        "demould",
+        "Measure length and width at the temperature noted, thickness at nine places, "
+        "mass; tap for voids; hold the face against the finish asked ({target}).",
+        quantities=(
+            Quantity("Mass as calculated", mass, "kg"),
+            Quantity("Thickness as calculated", thick, "mm"),
+        ),
+        hold_point=HoldPoint(
+            check,
+            "within tolerance and finish; customer or lead signs",
+            "sizes, mass, photo",
+        ),
+    )
+
+
+def _abrading(then: str) -> Step:
+    """Return the step that readies a moulded face; `then` is what follows it."""
+    return Step(
+        "demould",
+        "Abrade the moulded face evenly, wet or with extraction, wipe with the cleaner "
+        f"its sheet names, and wet it with clean water. {then}",
+        does=("sands-part", "uses-solvent"),
+        hold_point=HoldPoint(
+            "Water-break test",
+            "water stays a film for half a minute, no beads",
+            "initials",
+        ),
+    )

@@ -63,7 +63,7 @@ class Draping:
         TEST(is_a_cap),
     )
     @advice(
-        id="STEP-545",
+        id="STEP-518",
         title="Drape from the middle, dart before it wrinkles",
         reason=(
             "Woven cloth shears over a double curve until its yarns lock: a ply started "
@@ -116,7 +116,7 @@ class Draping:
         TEST(lambda length, width, depth: not is_a_cap(length, width, depth)),
     )
     @advice(
-        id="STEP-547",
+        id="STEP-519",
         title="Split plies over a deep double curve",
         reason=(
             "At {depth:length} deep the part is deeper than half its width: {weave} "

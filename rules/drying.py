@@ -270,8 +270,10 @@ class Drying:
             "Rough cut with about 3 mm (0.1 in) left, extraction on. Then dry unbagged "
             "and unsealed with air all round: first at 60 °C (140 °F), then up to the "
             "tool temperature of {hot:temperature}, slowly. "
-            "Count on {days:days}, up to {longest:days} if it came wet and is left uncut. "
-            "Weigh every {wait:hours}.",
+            "Count on {days:days}, up to {longest:days} if it came wet and is left uncut; "
+            "pieces thinner than the blank take less. Pieces that are to be bonded dry "
+            "singly, stood apart, and are weighed together: a joint shuts water in. Weigh "
+            "every {wait:hours}.",
             does=(
                 "cuts-tool",
                 "cleans-dust",
@@ -296,7 +298,7 @@ class Drying:
         TEST(lambda pressure, strong: pressure > SHARE * strong),
     )
     @advice(
-        id="STEP-507",
+        id="STEP-501",
         title="Weigh the tool again before plies go on it",
         reason=(
             "{pressure:pressure} of air and steam in a wet, sealed {name} is more than "

@@ -263,7 +263,7 @@ class Weight:
         return Condition(
             "A lift table, trolley or hoist carries the tool on its whole way from bench "
             "to oven; or the tool is made in pieces that one person may lift.",
-            "way walked and measured before the block is bought",
+            "way walked and measured before the tool is bought or cut",
         )
 
 

@@ -40,19 +40,19 @@ class LayingSteps:
 
     stage = "plan"
 
-    @Rule(Cure(resin=MATCH.resin))
+    @Rule(Cure(resin=MATCH.resin), Found(key="highest-humidity", value=MATCH.most))
     @advice(
         id="STEP-510",
         title="Thaw sealed, log the hours out",
         reason="Moisture that condenses on cold prepreg becomes pores at one bar.",
         cites=("prepreg-makers-guide", "army-composites-manual"),
     )
-    def thaw(self, resin: str) -> Step:
+    def thaw(self, resin: str, most: float) -> Step:
         return Step(
             "lay-up",
             "Leave the roll sealed until nothing more condenses on the bag; write date "
             "and hours out on the roll's card. Lay up at 15 to 25 °C (59 to 77 °F) and "
-            "under 70 % humidity.",
+            "{most:percent} humidity or less.",
             does=("handles-prepreg",),
             hold_point=HoldPoint(
                 "Material in life",
@@ -88,16 +88,17 @@ class LayingSteps:
         cites=("debulk-article", "knowledge-centre-debulk"),
     )
     def debulk(self, plies: int, shape: str) -> Step:
+        into = "press it into every corner" if shape != "flat" else "press it down all over"
         return Step(
             "lay-up",
-            "Lay the first ply from the middle, press it into every corner, debulk it "
-            "alone 10 to 20 min under full vacuum; again after every third ply and after "
-            "the last of {plies}. Check angle and boundary of each ply, count the "
-            "backings.",
+            f"Lay the first ply from the middle, {into}, debulk it alone 10 to 20 min "
+            "under full vacuum; again after every third ply and after the last of {plies}. "
+            "Check angle and boundary of each ply, trim stray yarns, count the backings.",
             does=("handles-prepreg", "pulls-vacuum"),
             hold_point=HoldPoint(
-                "Ply count and angles",
-                "as the kit list; second person signs",
+                "Ply count, angles and edges",
+                "as the kit list; no ply or yarn over the released edge; second person "
+                "signs",
                 "two initials, backings counted",
             ),
         )
@@ -109,7 +110,7 @@ class LayingSteps:
         )
     )
     @advice(
-        id="STEP-540",
+        id="STEP-517",
         title="Slip the plies in inside corners",
         reason="Cloth does not stretch: one ply run across an inside corner bridges it.",
         cites=("slip-joint-article",),
@@ -117,14 +118,13 @@ class LayingSteps:
     def slip_joints(self) -> Step:
         return Step(
             "lay-up",
-            "In inside corners use two pieces that lap in the corner and slide home under "
-            "the bag; over outside edges run plies whole.",
-            does=("handles-prepreg",),
+            "For inside corners cut each ply in two pieces that lap in the corner and "
+            "slide home under the bag; over outside edges run plies whole.",
         )
 
     @Rule(Tool(soft=True, name=MATCH.name), Part(shape=MATCH.shape))
     @advice(
-        id="STEP-550",
+        id="STEP-516",
         title="Stop the plies short of the released edge",
         reason=(
             "Resin creeps 5 to 15 mm past the plies; carbon that hangs over the released "
@@ -135,14 +135,15 @@ class LayingSteps:
     def stop_short(self, name: str, shape: str) -> Step:
         return Step(
             "lay-up",
-            "End every ply at least {ply_stop:length} inside the edge of film or release, "
-            "all round; trim stray yarns.",
-            does=("handles-prepreg",),
+            "Make the templates so that every ply ends at least {ply_stop:length} inside "
+            "the edge of film or release, all round; stray yarns are trimmed on the table.",
             quantities=(
                 Quantity("Plies end inside the released edge, at least", PLY_STOP, "mm"),
             ),
             hold_point=HoldPoint(
-                "No ply or yarn over the released edge", "looked at all round", "initials"
+                "Templates laid on the tool",
+                "each ends {ply_stop:length} or more inside the released edge",
+                "initials",
             ),
         )
 
@@ -167,7 +168,7 @@ class LayingSteps:
 
     @Rule(Part(shape=NE("flat")), Bagging(name=MATCH.bag))
     @advice(
-        id="STEP-505",
+        id="STEP-511",
         title="Rehearse the bag dry",
         reason=(
             "A bag that bridges is found in ten minutes before the plies are down, and "

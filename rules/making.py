@@ -9,6 +9,13 @@ from advisor.reasoning.rulebook import advice
 
 BASE = limit("base_thickness")
 GROWTH_WATCHED = limit("growth_watched")
+ADHESIVE = (
+    "The adhesive must hold at {hot:temperature}, and in the bake of the coat where there "
+    "is one, {bake_hold:difference} higher. Room-temperature epoxy holds to about 60 °C "
+    "(140 °F), tooling epoxy post-cured to about 120 °C (248 °F), thin-bed mortar more, "
+    "but it leaks and brings water in: dry to constant mass again after it. Keep joints 10 "
+    "mm (0.4 in) below the face or skim over all of it."
+)
 
 
 class MakingNumbers:
@@ -116,6 +123,54 @@ class DrawingSteps:
         )
 
 
+class CoreSteps:
+    """A core that the part goes all round: it is held, and drawn, by its ends."""
+
+    stage = "plan"
+
+    @Rule(
+        Part(shape="closed", tool_side="male"),
+        Bagging(name=MATCH.bag, margin_m=MATCH.margin),
+        Tool(owned=False, name=MATCH.name),
+    )
+    @advice(
+        id="STEP-103",
+        title="Make the core longer than the part",
+        reason=(
+            "Plies cover {name} all round: only bare ends can carry it, and take seal, "
+            "release and breather past the part."
+        ),
+    )
+    def spare_length(self, bag: str, margin: float, name: str) -> Step:
+        return Step(
+            "make-tool",
+            "On the drawing and in the order, let the core run at least {margin:length} "
+            "past the part at either end.",
+            quantities=(Quantity("Bare core at either end, at least", margin, "mm"),),
+        )
+
+    @Rule(
+        Part(shape="closed", tool_side="male"),
+        Route(construction="one-piece"),
+        Tool(owned=False, name=MATCH.name),
+    )
+    @advice(
+        id="STEP-104",
+        title="Give the core something to be drawn by",
+        reason=(
+            "The part grips {name} on every side: there is no edge to wedge at, and a core "
+            "pulled out of line jams."
+        ),
+    )
+    def draw_by_the_end(self, name: str) -> Step:
+        return Step(
+            "make-tool",
+            "Let every taper run to one end. On the axis of the large end set a tapped "
+            "insert for a draw bolt, or leave a shoulder that a puller can stand behind; "
+            "in soft stock it is bonded deep, well past the end of the part.",
+        )
+
+
 class OwnedToolSteps:
     """A tool that is in the shop already."""
 
@@ -194,22 +249,20 @@ class StockSteps:
         Found(key="tool-temperature", value=MATCH.hot),
     )
     @advice(
-        id="STEP-115",
+        id="STEP-122",
         title="Bond the blank with a joint that outlives the cure",
         reason=(
             "A joint weaker or softer than the block at {hot:temperature} opens, leaks "
             "and shows; one that is harder stands proud after sanding."
         ),
         cites=("bond-tests-nepal", "common-practice"),
+        limits=("bake_hold",),
     )
     def bond_blank(self, name: str, hot: float) -> Step:
         return Step(
             "make-tool",
-            "Where one piece is not enough: vacuum the mating faces, let them dry, spread "
-            "the adhesive over the whole joint, clamp square. Room-temperature epoxy "
-            "holds to about 60 °C (140 °F), tooling epoxy post-cured to about 120 °C (248 "
-            "°F), thin-bed mortar more but it leaks and has to dry. Keep joints 10 mm "
-            "(0.4 in) below the face or skim over all of it.",
+            "Where one piece is not enough: vacuum the mating faces, spread the adhesive "
+            "over the whole joint, clamp square. " + ADHESIVE,
             does=("mixes-resin", "cleans-dust", "lifts"),
             hold_point=HoldPoint(
                 "Joint full and cured",
@@ -598,8 +651,10 @@ class ProvingSteps:
     def empty_cycle(self, name: str, hot: float) -> Step:
         return Step(
             "prove",
-            "Bag the finished tool empty and run the whole cycle to {hot:temperature}, "
-            "slowly up and down. Cold, measure the same points as before.",
+            "Bag the finished tool empty. Cold, tap it all over and listen, and read the "
+            "leak rate: pump off, ten minutes. Run the whole cycle to {hot:temperature}, "
+            "slowly up and down. Cold again, measure the same points as before, tap, and "
+            "read the leak rate once more.",
             does=(
                 "heats",
                 "heats-tool",
@@ -610,7 +665,7 @@ class ProvingSteps:
             ),
             hold_point=HoldPoint(
                 "Same size, no crack, no blister",
-                "no point moved more than half the tolerance",
-                "sizes before and after",
+                "no point moved more than half the tolerance; same ring, same leak rate",
+                "sizes and leak rate before and after",
             ),
         )

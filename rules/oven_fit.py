@@ -155,7 +155,7 @@ class ToolFit:
     )
     @advice(
         id="OVEN-052",
-        title="Measure the door before the block is bought",
+        title="Measure the door before the tool is bought or cut",
         reason=(
             "{name} with {margin:length} of margin for {bag} would lie in the oven but "
             "does not pass its door of {door_width:length} by {door_height:length} level; "

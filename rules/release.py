@@ -11,7 +11,7 @@ from advisor.reasoning.conclusions import (
     Step,
     Trial,
 )
-from advisor.reasoning.expert import MATCH, TEST, Rule, among
+from advisor.reasoning.expert import MATCH, NE, TEST, Rule, among
 from advisor.reasoning.facts import (
     Activity,
     Bagging,
@@ -188,8 +188,96 @@ class ReleaseSteps:
     stage = "plan"
 
     @Rule(
-        Tool(name=MATCH.name),
+        Tool(
+            owned=False,
+            form=among("block", "board", "sheet", "core"),
+            name=MATCH.name,
+            joint=MATCH.joint,
+        ),
+        Sealing(id=NE("none"), name=MATCH.seal),
         Release(is_film=False, name=MATCH.release),
+    )
+    @advice(
+        id="STEP-114",
+        title="Try seal and release on a coupon as soon as stock is in the shop",
+        reason=(
+            "Parts stick where {name}, seal and release do not suit each other: a coupon "
+            "shows it in days, before the blank is bonded and cut."
+        ),
+        cites=("release-questions-page", "common-practice"),
+    )
+    def early_coupon(
+        self, name: str, joint: str, seal: str, release: str
+    ) -> list[Step | Trial]:
+        bonded = "" if joint == "none" else " with a joint of the adhesive across it"
+        return [
+            Step(
+                "make-tool",
+                f"Saw a coupon from the first piece{bonded} and dry it to steady mass. Put "
+                "{seal} on it layer by layer, with its bake if it has one, then {release} "
+                "as on the tool. Cure a small patch of the same prepreg on it under vacuum "
+                "through the whole cycle, and peel it. Keep the coupon and the batch "
+                "numbers.",
+                does=(
+                    "cuts-tool",
+                    "cleans-dust",
+                    "mixes-resin",
+                    "coats",
+                    "sands-tool",
+                    "uses-solvent",
+                    "handles-prepreg",
+                    "pulls-vacuum",
+                    "heats",
+                    "heats-bag",
+                    "heats-porous",
+                    "demoulds",
+                ),
+                hold_point=_coupon_lets_go(),
+            ),
+            _coupon_trial("Coupon: stock of the same lot, {seal}, "),
+        ]
+
+    @Rule(
+        Tool(
+            owned=False,
+            form=among("block", "board", "sheet", "core"),
+            name=MATCH.name,
+        ),
+        Sealing(id=NE("none"), name=MATCH.seal),
+        Release(is_film=False, name=MATCH.release),
+    )
+    @advice(
+        id="STEP-412",
+        title="Hold the finished face against its coupon",
+        reason=(
+            "The coupon speaks for the tool only if seal, bake and release are the same; "
+            "twenty more coats of release do not cure a face that is not."
+        ),
+        cites=("release-questions-page", "common-practice"),
+    )
+    def face_like_the_coupon(self, name: str, seal: str, release: str) -> Step:
+        return Step(
+            "release",
+            "Lay the coupon and its record beside the tool. Look at both under a low lamp "
+            "and press a fingernail into both, outside the part. Where batch, layers, bake "
+            "or face differ, make a new coupon with what is on the tool before releasing.",
+            does=(),
+            hold_point=HoldPoint(
+                "Face as the coupon that let go",
+                "same batches, layers and bake; hard, closed, not tacky",
+                "coupon number",
+            ),
+        )
+
+    @Rule(
+        Tool(name=MATCH.name, owned=MATCH.owned, form=MATCH.form),
+        Sealing(id=MATCH.seal_id, name=MATCH.seal),
+        Release(is_film=False, name=MATCH.release),
+        TEST(
+            lambda owned, form, seal_id: (
+                owned or seal_id == "none" or form in ("laminate", "cast", "printed")
+            )
+        ),
     )
     @advice(
         id="STEP-410",
@@ -200,27 +288,21 @@ class ReleaseSteps:
         ),
         cites=("release-questions-page", "common-practice"),
     )
-    def release_coupon(self, name: str, release: str) -> list[Step | Trial]:
+    def release_coupon(
+        self, name: str, owned: bool, form: str, seal_id: str, seal: str, release: str
+    ) -> list[Step | Trial]:
+        face = "" if seal_id == "none" else "{seal} and "
+        said = "" if seal_id == "none" else "{seal}, "
         return [
             Step(
                 "release",
-                "Put the whole build-up and {release} on an offcut or a corner outside "
-                "the part, cure a small patch of the same prepreg on it, and peel it.",
+                f"Put {face}{{release}} on an offcut of the same finish, or on a corner "
+                "outside the part, cure a small patch of the same prepreg on it, and peel "
+                "it.",
                 does=("handles-prepreg", "heats", "heats-bag", "heats-tool", "demoulds"),
-                hold_point=HoldPoint(
-                    "Coupon lets go",
-                    "peels by hand, leaves nothing on the face",
-                    "coupon number",
-                ),
+                hold_point=_coupon_lets_go(),
             ),
-            Trial(
-                "Release coupon: same block, seal, {release} and prepreg, full cycle.",
-                "the patch peels by hand and the face is unmarked",
-                (
-                    "any sticking, marked face or tacky resin: strip, find the cause, do "
-                    "not add coats"
-                ),
-            ),
+            _coupon_trial(f"Release coupon: {{name}} of the same finish, {said}"),
         ]
 
     @Rule(Release(id="semi-permanent", name=MATCH.release), Tool(name=MATCH.name))
@@ -324,15 +406,21 @@ class ReleaseSteps:
         Release(is_film=False, name=MATCH.release),
         Bagging(needs_tight_tool=False),
         Tool(name=MATCH.name),
+        Part(shape=MATCH.shape, tool_side=MATCH.side),
     )
     @advice(
-        id="STEP-460",
-        title="Release past the part and over the edge",
+        id="STEP-415",
+        title="Carry the release past the part and over the edge",
         reason="Resin bleeds past the plies: where it meets unreleased tool it bonds.",
         limits=("film_past_part",),
     )
-    def release_past_the_edge(self, release: str, name: str) -> Step:
-        return _release_step("over the tool's edge")
+    def release_past_the_edge(self, release: str, name: str, shape: str, side: str) -> Step:
+        on_a_core = shape == "closed" and side == "male"
+        return _release_step(
+            "on to its bare ends, all round the core"
+            if on_a_core
+            else "over the tool's edge, all round"
+        )
 
     @Rule(
         Release(is_film=False, name=MATCH.release),
@@ -340,8 +428,8 @@ class ReleaseSteps:
         Tool(name=MATCH.name),
     )
     @advice(
-        id="STEP-465",
-        title="Release past the part, short of the tape line",
+        id="STEP-417",
+        title="Mask the tape line, and release up to it",
         reason=(
             "Resin bleeds past the plies and bonds to unreleased tool; sealant tape does "
             "not hold on release."
@@ -349,7 +437,28 @@ class ReleaseSteps:
         limits=("film_past_part",),
     )
     def release_to_the_tape(self, release: str, name: str) -> Step:
-        return _release_step("short of the tape line, which stays bare and masked")
+        return _release_step(
+            "stop it short of the tape line, all round", "Mask the tape line first. "
+        )
+
+
+def _coupon_lets_go() -> HoldPoint:
+    """Return what every coupon has to show."""
+    return HoldPoint(
+        "Coupon lets go", "peels by hand, leaves nothing on the face", "coupon number"
+    )
+
+
+def _coupon_trial(of: str) -> Trial:
+    """Return the trial of a coupon; `of` says what it is made of, up to the release."""
+    return Trial(
+        of + "{release} and the job's prepreg, full cycle.",
+        "the patch peels by hand and the face is unmarked",
+        (
+            "any sticking, marked face or tacky resin: strip, find the cause, do not add "
+            "coats"
+        ),
+    )
 
 
 def _film_step(where: str) -> Step:
@@ -369,13 +478,13 @@ def _film_step(where: str) -> Step:
     )
 
 
-def _release_step(where: str) -> Step:
-    """Return the step that says how far a liquid release runs."""
+def _release_step(where: str, first: str = "") -> Step:
+    """Return the step that says how far a liquid release runs, before it is put on."""
     return Step(
         "release",
-        f"Carry seal and release at least {{film_past_part:length}} past the net edge and "
-        f"{where}, all round. If the coupon left any doubt, use a barrier film or a "
-        "sacrificial ply on the first part.",
+        f"{first}Carry every coat at least {{film_past_part:length}} past the net edge and "
+        f"{where}. If the coupon left any doubt, use a barrier film or a sacrificial ply "
+        "on the first part.",
         quantities=(Quantity("Release past the net edge, at least", PAST_PART, "mm"),),
     )
 

@@ -10,12 +10,22 @@ from advisor.reasoning.conclusions import (
     Step,
 )
 from advisor.reasoning.expert import GE, LT, MATCH, NE, TEST, Rule, among
-from advisor.reasoning.facts import Cure, Found, Need, Part, Run, Sealing, Tool
+from advisor.reasoning.facts import (
+    Bagging,
+    Cure,
+    Found,
+    Need,
+    Part,
+    Run,
+    Sealing,
+    Tool,
+)
 from advisor.reasoning.rulebook import advice
 
 COAT_MARGIN = limit("coat_margin")
 SKIN_RADIUS = limit("skin_radius")
 BAKE_HOLD = limit("bake_hold")
+PAST_PART = limit("film_past_part")
 PEELABLE = limit("peelable_seal")
 
 
@@ -289,6 +299,35 @@ class SealingSteps:
     """The seal as work on the bench."""
 
     stage = "plan"
+
+    @Rule(
+        Tool(owned=False, name=MATCH.name),
+        Sealing(id=NE("none"), name=MATCH.seal),
+        Bagging(needs_tight_tool=MATCH.taped),
+        Part(shape=MATCH.shape, tool_side=MATCH.side),
+    )
+    @advice(
+        id="STEP-205",
+        title="Mark how far the seal runs",
+        reason=(
+            "Resin bleeds past the plies: on bare {name} it keys in, and release holds on "
+            "a sealed face only."
+        ),
+        limits=("film_past_part",),
+    )
+    def seal_past_the_edge(
+        self, name: str, seal: str, taped: bool, shape: str, side: str
+    ) -> Step:
+        tape = " It runs on under the tape line: bare tool under the tape leaks."
+        on_a_core = shape == "closed" and side == "male"
+        where = "on to both bare ends" if on_a_core else "over the tool's edge, all round"
+        return Step(
+            "seal",
+            "Mark the net edge where it shows after coating. Carry every coat of the seal "
+            "at least {film_past_part:length} past it and "
+            f"{where}.{tape if taped else ''}",
+            quantities=(Quantity("Seal past the net edge, at least", PAST_PART, "mm"),),
+        )
 
     @Rule(
         Tool(owned=False, name=MATCH.name, soft=True),

@@ -9,8 +9,11 @@ from advisor.reasoning.expert import GE, MATCH, Rule
 from advisor.reasoning.facts import Bagging, Found, Part, Route, StockPiece, Tool
 from advisor.reasoning.rulebook import advice
 
+from .making import ADHESIVE  # noqa: TID251 (a sibling, not a copy)
+
 BASE = limit("base_thickness")
 OFFCUT_WATCHED = limit("offcut_watched")
+PLATE = limit("plate_thickness")
 
 
 @lru_cache(maxsize=1000)
@@ -116,8 +119,59 @@ class StockNumbers:
         ]
 
 
+class PlateSteps:
+    """A flat plate that has to be bought."""
+
+    stage = "plan"
+
+    @Rule(
+        Tool(owned=False, form="plate", name=MATCH.name),
+        Part(length_m=MATCH.length, width_m=MATCH.width),
+        Bagging(name=MATCH.bag, margin_m=MATCH.margin),
+        Route(tools=MATCH.tools),
+    )
+    @advice(
+        id="STEP-111",
+        title="Order the plate to size, flat and stress-relieved",
+        reason=(
+            "None in stock carries the part; {bag} takes {margin:length} of bare plate all "
+            "round it, and rolled plate as it comes warps when it is sawn and heated."
+        ),
+        limits=("plate_thickness",),
+    )
+    def order_plate(
+        self,
+        name: str,
+        length: float,
+        width: float,
+        bag: str,
+        margin: float,
+        tools: int,
+    ) -> Step:
+        return Step(
+            "make-tool",
+            "Order {name} for {tools:tools}, at least {plate_thickness:length} thick: cast "
+            "and milled, or rolled and stretched (a stress-relieved temper), faces under "
+            "film, sawn and not sheared, no through holes. Ask for flatness, temper and "
+            "alloy on the paper that comes with it. Lay it on three supports and check it "
+            "before the film comes off; send back what is bent, pitted or scratched.",
+            does=("lifts",),
+            quantities=(
+                Quantity("Length, at least", length + 2 * margin, "mm"),
+                Quantity("Width, at least", width + 2 * margin, "mm"),
+                Quantity("Thickness, at least", PLATE, "mm"),
+            ),
+            hold_point=HoldPoint(
+                "Plate as ordered",
+                "sizes and temper as ordered; no gap over 0.2 mm (8 mil) in 1 m (40 in) "
+                "under the straight edge, either way",
+                "sizes, gap, paper number",
+            ),
+        )
+
+
 class StockSteps:
-    """Ordering and bonding stock that is sold in sizes."""
+    """Ordering, laying out and bonding stock that is sold in sizes."""
 
     stage = "plan"
 
@@ -180,12 +234,33 @@ class StockSteps:
     @Rule(
         Tool(owned=False, standard_sizes=True, name=MATCH.name),
         Found(key="bond-lines", value=MATCH.joints & GE(1)),
+        StockPiece(piece=MATCH.piece),
+    )
+    @advice(
+        id="STEP-116",
+        title="Lay the {piece}s out dry, and number them",
+        reason=(
+            "The blank of {name} has {joints:joints}: where they fall is settled before "
+            "anything is sawn, dried or bonded."
+        ),
+    )
+    def lay_out(self, name: str, joints: float, piece: str) -> Step:
+        return Step(
+            "make-tool",
+            "Lay the blank out dry, so that no joint falls on the show face or a thin "
+            "edge; mark each {piece}'s place and number on it, then take them apart.",
+            does=("lifts",),
+        )
+
+    @Rule(
+        Tool(owned=False, standard_sizes=True, name=MATCH.name),
+        Found(key="bond-lines", value=MATCH.joints & GE(1)),
         Found(key="bond-adhesive", value=MATCH.adhesive),
         StockPiece(joint_m=MATCH.joint, piece=MATCH.piece),
         Found(key="tool-temperature", value=MATCH.hot),
     )
     @advice(
-        id="STEP-117",
+        id="STEP-123",
         title="Bond the blank with a joint that outlives the cure",
         reason=(
             "The blank has {joints:joints}; one weaker or softer than the block "
@@ -193,6 +268,7 @@ class StockSteps:
             "proud after sanding."
         ),
         cites=("bond-tests-nepal", "common-practice"),
+        limits=("bake_hold",),
     )
     def bond_pieces(
         self,
@@ -205,12 +281,8 @@ class StockSteps:
     ) -> Step:
         return Step(
             "make-tool",
-            "Lay the {piece}s out dry first, so that no joint falls on the show face or "
-            "a thin edge. Vacuum the mating faces, spread the adhesive over the whole "
-            "joint, {joint:gap} thick, clamp square. Room-temperature epoxy holds to about "
-            "60 °C (140 °F), tooling epoxy post-cured to about 120 °C (248 °F), thin-bed "
-            "mortar more but it leaks and has to dry. Keep joints 10 mm (0.4 in) below the "
-            "face or skim over all of it.",
+            "Vacuum the mating faces of the {piece}s, spread the adhesive over the whole "
+            "joint, {joint:gap} thick, clamp square. " + ADHESIVE,
             does=("mixes-resin", "cleans-dust", "lifts"),
             quantities=(
                 Quantity("Joints through the blank", joints, "count"),

@@ -1,5 +1,7 @@
 """Pores from damp prepreg: the resin pressure they need, and the air they come from."""
 
+import math
+
 from advisor.calculations import voids
 from advisor.knowledge.tables import limit, limit_span
 from advisor.reasoning.conclusions import Condition, Finding, HoldPoint, Step
@@ -74,7 +76,8 @@ class VoidNumbers:
     )
     def highest_humidity(self, hot: float, pressure: float) -> Finding:
         available = pressure * (1 - FIBRES) / EASY
-        value = min(DRY_ENOUGH, voids.highest_humidity(min(hot, GELLED), available))
+        most = min(DRY_ENOUGH, voids.highest_humidity(min(hot, GELLED), available))
+        value = math.floor(100 * most) / 100  # a hygrometer shows whole per cent
         return Finding(
             "highest-humidity",
             "Humidity for prepreg lying open, at most",

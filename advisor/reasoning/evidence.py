@@ -349,7 +349,7 @@ def _option(
             basis="common-practice",
         )
         for name, word in words.items()
-        if name not in {"name", "layers"}
+        if name not in {"name", "layers", "below"}
     }
     origins["name"] = Ground(
         kind="job", name=f"title, {id} considered for", value=considered_for
@@ -529,6 +529,7 @@ def bagging_evidence(
         "pressure": row.pressure,
         "needs_tight_tool": row.needs_tight_tool,
         "all_round": row.all_round,
+        "below": list(row.below),
         "layers": list(row.layers),
     }
     return _option(

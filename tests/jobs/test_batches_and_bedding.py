@@ -37,14 +37,14 @@ def test_where_no_epoxy_is_mixed_no_batch_is_told(make_plan):
 def test_a_block_pressed_down_on_a_table_is_bedded(make_plan):
     plan = make_plan("cowl", BLOCK)
     assert plan.route.bagging == "bag-to-table"
-    assert {"CRACK-060", "STEP-605"} <= rules(plan)
+    assert {"CRACK-060", "STEP-508"} <= rules(plan)
     span = found(plan, "longest-span")
     assert span.low < span.value < span.high
-    assert amounts(plan, "STEP-605")["Gap under the tool, at most"] == span.value
+    assert amounts(plan, "STEP-508")["Gap under the tool, at most"] == span.value
 
 
 def test_a_core_in_an_envelope_is_pressed_all_round(make_plan):
-    assert not {"CRACK-060", "STEP-605"} & rules(make_plan("duct"))
+    assert not {"CRACK-060", "STEP-508"} & rules(make_plan("duct"))
 
 
 def test_a_weaker_pump_lets_the_block_bridge_more(make_plan):

@@ -90,7 +90,7 @@ def test_a_soft_board_that_lies_hollow_is_bedded(make_plan):
     plan = make_plan("cowl", board)
     assert (plan.route.tool, plan.route.bagging) == ("pu-board", "bag-to-table")
     assert found(plan, "hollow-sink").value > 0.15
-    assert step(plan, "STEP-607").hold_point
+    assert step(plan, "STEP-509").hold_point
     assert found(make_plan("panel"), "hollow-sink") is None
 
 

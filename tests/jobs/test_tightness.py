@@ -50,8 +50,8 @@ def test_the_leak_test_is_told_in_absolute_pressure(make_plan):
 
 
 def test_steady_pressure_is_read_where_pores_lie_under_the_bag(make_plan):
-    assert "STEP-645" in rules_of(make_plan("cowl"))
-    assert "STEP-645" not in rules_of(make_plan("panel"))
+    assert "STEP-660" in rules_of(make_plan("cowl"))
+    assert "STEP-660" not in rules_of(make_plan("panel"))
 
 
 def test_a_block_that_seeps_more_than_the_pump_takes_is_bagged_all_round(make_plan):
