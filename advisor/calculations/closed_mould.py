@@ -21,12 +21,12 @@ def _check_growth(*named: tuple[str, float]) -> None:
 
 
 def _check_halves(upper_m: float, lower_m: float) -> None:
-    within("upper_m", upper_m, -5.0, 5.0, "m", "Was it given in millimetres?")
-    within("lower_m", lower_m, -5.0, 5.0, "m", "Was it given in millimetres?")
+    within("upper_m", upper_m, -10.0, 10.0, "m", "Was it given in millimetres?")
+    within("lower_m", lower_m, -10.0, 10.0, "m", "Was it given in millimetres?")
 
 
 def _check_gap(name: str, gap_m: float) -> None:
-    positive(name, gap_m, 0.2, "m", "Was it given in millimetres?")
+    positive(name, gap_m, 1.5, "m", "Was it given in millimetres?")
 
 
 def _halves_growth_m(
@@ -83,7 +83,7 @@ def hot_gap_m(
     Raises
     ------
     ValueError
-        If `gap_m` is not above 0 and at most 0.2 m, a height outside -5 to 5 m, an
+        If `gap_m` is not above 0 and at most 1.5 m, a height outside -10 to 10 m, an
         expansion outside -5e-5 to 5e-4 1/K, `hot_c` outside -50 to 500 degC, `room_c`
         outside -50 to 60 degC, the stops would be lower than nothing, or the faces would
         meet.
@@ -114,7 +114,7 @@ def hot_gap_m(
         ("stop_expansion_per_k", stop_expansion_per_k),
     )
     rise_k = _rise_k(hot_c, room_c)
-    within("gap_m + upper_m + lower_m", gap_m + upper_m + lower_m, -1e-12, 10.2, "m")
+    within("gap_m + upper_m + lower_m", gap_m + upper_m + lower_m, -1e-12, 21.5, "m")
     grown = gap_m * (1.0 + stop_expansion_per_k * rise_k) + _halves_growth_m(
         upper_m,
         lower_m,
@@ -222,7 +222,7 @@ def part_thickness_m(
     Raises
     ------
     ValueError
-        If the gap is not above 0 and at most 0.2 m, the expansion outside -5e-5 to
+        If the gap is not above 0 and at most 1.5 m, the expansion outside -5e-5 to
         5e-4 1/K, the shrinkage outside 0 to 0.1 or a temperature as for `hot_gap_m`.
 
     Notes
@@ -365,7 +365,7 @@ def nip_m(stack_m: float, gap_m: float) -> float:
     Raises
     ------
     ValueError
-        If either is not above 0 and at most 0.2 m.
+        If either is not above 0 and at most 1.5 m.
 
     Examples
     --------
@@ -402,7 +402,7 @@ def wall_travel_m(nip_m: float, draft_deg: float) -> float:
     Raises
     ------
     ValueError
-        If `nip_m` is outside 0 to 0.2 m or `draft_deg` not above 0 and at most
+        If `nip_m` is outside 0 to 1.5 m or `draft_deg` not above 0 and at most
         90 degrees: an upright wall is rubbed all the way.
 
     Notes
@@ -419,7 +419,7 @@ def wall_travel_m(nip_m: float, draft_deg: float) -> float:
     ----------
     Geometry.
     """
-    within("nip_m", nip_m, 0.0, 0.2, "m", "Was it given in millimetres?")
+    within("nip_m", nip_m, 0.0, 1.5, "m", "Was it given in millimetres?")
     positive("draft_deg", draft_deg, 90.0, "degrees", "Was it given in radians?")
     return nip_m / math.sin(math.radians(draft_deg))
 
@@ -452,7 +452,7 @@ def fibre_share(
     ValueError
         If `plies` is not a whole number of at least 1, `fibre_areal_kg_m2` not above 0
         and at most 5 kg/m2, the density outside 500 to 10 000 kg/m3, `thickness_m` not
-        above 0 and at most 0.2 m, or the share above 0.907, where round fibres touch
+        above 0 and at most 1.5 m, or the share above 0.907, where round fibres touch
         one another all round and the mould does not close.
 
     Examples
