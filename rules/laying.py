@@ -146,7 +146,11 @@ class LayingSteps:
             ),
         )
 
-    @Rule(Cure(pressure=MATCH.mode), Laminate(plies=MATCH.plies))
+    @Rule(
+        Cure(pressure=MATCH.mode),
+        Laminate(plies=MATCH.plies),
+        Bagging(both_faces=False),
+    )
     @advice(
         id="STEP-560",
         title="Give every ply edge a way to breathe",
@@ -165,7 +169,7 @@ class LayingSteps:
             does=("handles-prepreg",),
         )
 
-    @Rule(Part(shape=NE("flat")), Bagging(name=MATCH.bag))
+    @Rule(Part(shape=NE("flat")), Bagging(both_faces=False, name=MATCH.bag))
     @advice(
         id="STEP-505",
         title="Rehearse the bag dry",
@@ -218,7 +222,7 @@ class ThingsToPull:
     @Rule(
         Found(key="face-area", value=MATCH.area),
         Part(length_m=MATCH.length, width_m=MATCH.width, depth_m=MATCH.depth),
-        Bagging(all_round=MATCH.all_round, margin_m=MATCH.margin),
+        Bagging(all_round=MATCH.all_round, both_faces=MATCH.both, margin_m=MATCH.margin),
         Tool(form=MATCH.form),
         Run(parts=MATCH.parts),
     )
@@ -238,11 +242,13 @@ class ThingsToPull:
         width: float,
         depth: float,
         all_round: bool,
+        both: bool,
         margin: float,
         form: str,
         parts: int,
     ) -> list[Use]:
-        height = depth + (0.0 if form in ("laminate", "plate") else BASE)
+        bodies = 0 if form in ("laminate", "plate") else 1 + both
+        height = depth + BASE * bodies
         if all_round:
             size = volumes.blank_size(length, width, depth, margin, BASE)
             need = consumables.envelope_bag_materials(
@@ -263,7 +269,8 @@ class ThingsToPull:
                 "laps included",
             ),
         )
-        return [use for one in pulled for use in for_the_run(*one, parts)]
+        under_the_bag = pulled[:-1] if both else pulled  # no film between two halves
+        return [use for one in under_the_bag for use in for_the_run(*one, parts)]
 
     @Rule(
         Run(parts=MATCH.parts),

@@ -174,6 +174,7 @@ class Bagging(Row):
     pressure: Literal["vacuum", "autoclave"]
     needs_tight_tool: bool
     all_round: bool
+    both_faces: bool = False
     layers: tuple[str, ...]
     effort: Figure
     margin: Figure
