@@ -250,3 +250,33 @@ def test_steep_walls_are_watched_for_plies_dragged_down(make_plan):
     assert finding(plan, "wall-travel").judgement == "watch"
     assert "CLOSE-140" in {one.conclusion.rule for one in plan.conditions}
     assert finding(make_plan("cowl", BOTH), "wall-travel").judgement == "ok"
+
+
+def test_a_shell_is_backed_before_it_is_clamped(make_plan):
+    shell = make_plan("cowl", BOTH | {"proposal": {"tool": "carbon-laminate"}})
+    assert "CLOSE-170" in {one.conclusion.rule for one in shell.conditions}
+    solid = make_plan("cowl", BOTH | {"proposal": {"tool": "aluminium"}})
+    assert "CLOSE-170" not in {one.conclusion.rule for one in solid.conditions}
+
+
+def test_a_tool_that_was_made_for_a_bag_gets_no_second_half(make_plan):
+    owned = {"kind": "tool", "material": "aluminium", "length": 800, "width": 600}
+    title = make_plan("cowl").job["title"]
+    shop = {"stock": [owned | {"made_for": title}]}
+    plan = make_plan("cowl", {"proposal": {"tool": "aluminium"}}, shop)
+    assert plan.route.tool == "aluminium"
+    verdict, rules = reasons(plan, "bagging", "matched-mould")
+    assert verdict == "ruled-out"
+    assert "CLOSE-036" in rules
+    new = make_plan("cowl", BOTH | {"proposal": {"tool": "aluminium"}})
+    assert "CLOSE-036" not in reasons(new, "bagging", "matched-mould")[1]
+
+
+def test_both_halves_are_weighed_together(make_plan):
+    plan = make_plan("cowl", BOTH | {"proposal": {"tool": "aluminium"}})
+    heaviest = finding(plan, "heaviest-lift")
+    assert heaviest.value == pytest.approx(finding(plan, "tool-mass").value)
+    assert heaviest.value > finding(plan, "blank-mass").value
+    # Two blanks of 740 x 560 x 200 mm less the box of 740 x 560 x 150 mm, 2700 kg/m3.
+    by_hand = 0.74 * 0.56 * (2 * 0.20 - 0.15) * 2700
+    assert heaviest.value == pytest.approx(by_hand, rel=1e-3)
