@@ -1,6 +1,7 @@
 """One call from job and shop to Plan: ask, judge, join, rank, plan, caution."""
 
 from collections.abc import Iterable
+from dataclasses import replace
 from functools import cached_property
 from itertools import product
 
@@ -328,10 +329,29 @@ class _Advice:
 
     def steps_and_more(self, one: Candidate) -> list[Concluded]:
         """Return steps, conditions, trials, findings and consumables of a route."""
-        tool = self.tools[one.pieces.tool_id]
-        context = [*self.chosen_context(one), *_evidence(tool.concluded)]
+        context = self._known(one)
         self._planned = self.reasoner.ask("plan", context)
         return self._planned
+
+    def _known(self, one: Candidate) -> list[Evidence]:
+        """Return all that is known of a chosen route and was found of its tool.
+
+        Where a second half closes on the tool, the numbers of the closed mould take the
+        place of those of the same key that were found for the tool alone, and the part is
+        as thick as the gap makes it.
+        """
+        alone = _evidence(self.tools[one.pieces.tool_id].concluded)
+        known = [*self.chosen_context(one), *alone]
+        if not one.pieces.bagging.both_faces:
+            return known
+        closed = _evidence(self.bags_on(*one.ids[:2])[one.pieces.bagging_id].concluded)
+        closed += [
+            replace(fact, values={**fact.values, "key": "laminate-thickness"})
+            for fact in closed
+            if fact.values.get("key") == "gap-part"
+        ]
+        keys = {fact.values["key"] for fact in closed if fact.kind is facts.Found}
+        return [*(fact for fact in known if fact.values.get("key") not in keys), *closed]
 
     def cautions(self, one: Candidate, steps: Iterable[Concluded]) -> list[Concluded]:
         """Return the hazards of what the steps have people do."""
@@ -348,9 +368,7 @@ class _Advice:
             )
             for name in sorted(first)
         ]
-        tool = self.tools[one.pieces.tool_id]
-        found = _evidence([*tool.concluded, *self._planned])
-        context = [*self.chosen_context(one), *found]
+        context = [*self._known(one), *_evidence(self._planned)]
         return self.reasoner.ask("people", [*context, *activities])
 
 

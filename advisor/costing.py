@@ -80,9 +80,16 @@ class Geometry:
         """Volume that stays."""
         return max(self.blank.volume_m3 - self.removed_m3, 0.0)
 
-    def bag(self, all_round: bool, body: bool, around_m: float) -> consumables.BagMaterials:
-        """Return what bags one part; `body` counts the height of the tool's body."""
-        height = self.depth_m + (self.base_m if body else 0.0)
+    @property
+    def counterpart(self) -> "Geometry":
+        """The half that closes on this one: male on a female, female on a male."""
+        return replace(self, side="male" if self.side == "female" else "female")
+
+    def bag(
+        self, all_round: bool, bodies: int, around_m: float
+    ) -> consumables.BagMaterials:
+        """Return what bags one part; `bodies` counts the tool bodies under the bag."""
+        height = self.depth_m + self.base_m * bodies
         if all_round:
             return consumables.envelope_bag_materials(
                 self.blank.length_m,
@@ -144,6 +151,7 @@ class Pricer:
         self.parts = job.run.parts or 1
         self._bought: dict[tuple[str, volumes.BlankSize], float] = {}
         self._geometries: dict[tuple[float, float], Geometry] = {}
+        self._counterparts: dict[Geometry, Geometry] = {}
 
     def price(self, pieces: Pieces) -> RouteCost:
         """Return what a route costs, with the span that prices and effort leave open."""
@@ -192,6 +200,19 @@ class Pricer:
             self._geometries[key] = Geometry.of(self.job, margin_m, base)
         return self._geometries[key]
 
+    def _halves(self, pieces: Pieces) -> list[tuple[Pieces, Geometry]]:
+        """Return the tool, or both halves of one that closes on the part.
+
+        Each half is made by itself; the one that closes on a tool in hand is made new.
+        """
+        geometry = self.geometry(pieces)
+        if not pieces.bagging.both_faces:
+            return [(pieces, geometry)]
+        if geometry not in self._counterparts:
+            self._counterparts[geometry] = geometry.counterpart
+        other = self._counterparts[geometry]
+        return [(pieces, geometry), (replace(pieces, owned=False), other)]
+
     # ------------------------------------------------------------------ looking up
 
     def _limit(self, name: str, end: End = "value") -> float:
@@ -213,7 +234,10 @@ class Pricer:
 
     def tool_hours(self, pieces: Pieces, end: End = "value") -> float:
         """Return hands-on hours for one tool, sealing and proving included."""
-        geometry = self.geometry(pieces)
+        return sum(self._half_hours(*half, end) for half in self._halves(pieces))
+
+    def _half_hours(self, pieces: Pieces, geometry: Geometry, end: End) -> float:
+        """Return hands-on hours for a tool in one piece, or for one half of a pair."""
         sealing = self._end(pieces.sealing.effort, end) * geometry.sealed_m2
         proving = self._limit("proving_effort", end)
         if pieces.owned:  # a tool in hand is already sealed; a bare plate is only cleaned
@@ -223,20 +247,20 @@ class Pricer:
             hours += self._limit("tool_layup_effort", end) * geometry.sealed_m2
         if pieces.tool.form == "printed":
             return hours + self._limit("finishing_effort", end) * geometry.sealed_m2
-        return hours + self._shaping_hours(pieces, end)
+        return hours + self._shaping_hours(pieces, geometry, end)
 
-    def _pattern(self) -> Geometry:
+    def _pattern(self, side: volumes.Side) -> Geometry:
         """Return the sizes of a pattern: male for a female tool and the other way round."""
         mdf = self.knowledge.tool_materials["mdf"]
         tool = self.geometry_for(mdf, self._limit("laminate_tool_margin"))
-        return replace(tool, side="male" if tool.side == "female" else "female")
+        return replace(tool, side="male" if side == "female" else "female")
 
-    def _shaping_hours(self, pieces: Pieces, end: End) -> float:
+    def _shaping_hours(self, pieces: Pieces, geometry: Geometry, end: End) -> float:
         """Hours to cut and finish the tool, or the pattern it is made on."""
-        if pieces.tool.needs_pattern:
-            shaped, geometry = self.knowledge.tool_materials["mdf"], self._pattern()
-        else:
-            shaped, geometry = pieces.tool, self.geometry(pieces)
+        shaped = pieces.tool
+        if shaped.needs_pattern:
+            shaped = self.knowledge.tool_materials["mdf"]
+            geometry = self._pattern(geometry.side)
         slower = {
             "hand": self._limit("hand_cutting_factor", end),
             "hand-router": self._limit("hand_router_factor", end),
@@ -248,31 +272,34 @@ class Pricer:
         return cutting + self._limit("finishing_effort", end) * geometry.sealed_m2
 
     def _tool_lines(self, pieces: Pieces, end: End) -> list[CostLine]:
-        geometry = self.geometry(pieces)
-        seal = self._price(f"sealer-{pieces.sealing_id}", end) * geometry.sealed_m2
-        seal *= not pieces.owned
+        halves = self._halves(pieces)
+        of = ", both halves" if pieces.bagging.both_faces else ""
+        sealed = sum(face.sealed_m2 for half, face in halves if not half.owned)
+        seal = self._price(f"sealer-{pieces.sealing_id}", end) * sealed
+        material = sum(self._material(*half, end) for half in halves)
         return [
-            CostLine(label="Tool material", amount=self._material(pieces, end), per="tool"),
-            CostLine(label="Sealing material", amount=seal, per="tool"),
+            CostLine(label=f"Tool material{of}", amount=material, per="tool"),
+            CostLine(label=f"Sealing material{of}", amount=seal, per="tool"),
             CostLine(
-                label="Tool making, sealing and proving, labour",
+                label=f"Tool making, sealing and proving, labour{of}",
                 amount=self.tool_hours(pieces, end) * self._rate(end),
                 per="tool",
             ),
         ]
 
-    def _material(self, pieces: Pieces, end: End) -> float:
+    def _material(self, pieces: Pieces, geometry: Geometry, end: End) -> float:
         if pieces.owned:
             return 0.0
-        geometry = self.geometry(pieces)
         price = self._price(f"tool-{pieces.tool_id}", end)
         if pieces.tool.form == "laminate":
-            return price * geometry.sealed_m2 + self._pattern_material(end)
+            return price * geometry.sealed_m2 + self._pattern_material(geometry.side, end)
         litres = 1000 * self.bought_m3(pieces.tool_id, geometry.blank)
         if pieces.tool.form == "printed":
             return price * 1000 * geometry.body_m3 * self._limit("printed_fill", end)
         if pieces.tool.form == "cast":
-            return price * 1000 * geometry.body_m3 + self._pattern_material(end)
+            return price * 1000 * geometry.body_m3 + self._pattern_material(
+                geometry.side, end
+            )
         return price * litres
 
     def bought_m3(self, tool: str, blank: volumes.BlankSize) -> float:
@@ -295,8 +322,8 @@ class Pricer:
         )
         return made.pieces * math.prod(piece)
 
-    def _pattern_material(self, end: End) -> float:
-        pattern = self._pattern()
+    def _pattern_material(self, side: volumes.Side, end: End) -> float:
+        pattern = self._pattern(side)
         board = self._price("tool-mdf", end) * 1000 * self.bought_m3("mdf", pattern.blank)
         return board + self._price("sealer-epoxy-fairing", end) * pattern.sealed_m2
 
@@ -310,23 +337,26 @@ class Pricer:
         )
         bagging = self._end(pieces.bagging.effort, end) * area
         release = self._end(pieces.release.effort, end) * area / pieces.release.pulls.si
+        release *= 1 + pieces.bagging.both_faces
         return layup + bagging + release + self._limit("part_handling", end)
 
     def _part_lines(self, pieces: Pieces, end: End) -> list[CostLine]:
         geometry = self.geometry(pieces)
         area = geometry.face_m2
+        faces = 1 + pieces.bagging.both_faces
         bag = geometry.bag(
             pieces.bagging.all_round,
-            body=pieces.tool.form not in {"laminate", "plate"},
+            bodies=faces * (pieces.tool.form not in {"laminate", "plate"}),
             around_m=self._limit("envelope_margin"),
         )
         prepreg = self._price(f"prepreg-{self.job.laminate.fibre}", end) * area * self.plies
         release = self._price(f"release-{pieces.release_id}", end) * geometry.sealed_m2
+        over_plies = bag.release_area_m2 * (not pieces.bagging.both_faces)
         consumed = (
             self._price("consumable-bag-film", end) * bag.bag_area_m2
             + self._price("consumable-sealant-tape", end) * bag.tape_length_m
             + self._price("consumable-breather", end) * bag.breather_area_m2
-            + self._price("consumable-release-film", end) * bag.release_area_m2
+            + self._price("consumable-release-film", end) * over_plies
         )
         labour_cost = self.part_hours(pieces, end) * self._rate(end)
         return [
@@ -335,7 +365,11 @@ class Pricer:
                 amount=prepreg * (1 + self._limit("offcut_share", end)),
                 per="part",
             ),
-            CostLine(label="Release", amount=release / pieces.release.pulls.si, per="part"),
+            CostLine(
+                label="Release",
+                amount=faces * release / pieces.release.pulls.si,
+                per="part",
+            ),
             CostLine(label="Bagging materials", amount=consumed, per="part"),
             CostLine(label="Labour for each part", amount=labour_cost, per="part"),
         ]
@@ -354,7 +388,7 @@ class Pricer:
         if pieces.tool.drying != "none":
             hours += 24 * self._limit("drying_time")
         if pieces.tool.needs_pattern:
-            hours += 24 * self._limit("pattern_time")
+            hours += 24 * self._limit("pattern_time") * (1 + pieces.bagging.both_faces)
         return hours
 
     @staticmethod

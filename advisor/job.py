@@ -183,6 +183,11 @@ class Finish(Table):
     after: Literal["none", "paint", "bond"] = Field(
         "none", description="what is done to the moulded face afterwards"
     )
+    both_faces: bool = Field(
+        False,
+        description="must both faces of the part be moulded, the bag side too",
+        json_schema_extra=absent("one moulded face was taken to be enough"),
+    )
 
 
 class Run(Table):

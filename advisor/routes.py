@@ -306,6 +306,8 @@ def _fields(one: Candidate, pricer: Pricer) -> dict[str, object]:
 
 def route_name(pieces: Pieces) -> str:
     """Return a route in the words of the shop."""
+    if pieces.bagging.both_faces:
+        return f"{pieces.tool.name}, in two halves that close on the part"
     build = {
         "one-piece": "in one piece",
         "split": "split",

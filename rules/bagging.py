@@ -460,7 +460,7 @@ class BaggingSteps:
             "plies outward.",
         )
 
-    @Rule(Part(shape=NE("flat")), Bagging(name=MATCH.bag))
+    @Rule(Part(shape=NE("flat")), Bagging(both_faces=False, name=MATCH.bag))
     @advice(
         id="STEP-640",
         title="Pleat at every inside corner",
@@ -477,7 +477,11 @@ class BaggingSteps:
             "high as the depth it has to reach, as it was rehearsed dry.",
         )
 
-    @Rule(Found(key="bleed", value=MATCH.bleed & GT(0.0)), Found(key="resin-left"))
+    @Rule(
+        Found(key="bleed", value=MATCH.bleed & GT(0.0)),
+        Found(key="resin-left"),
+        Bagging(both_faces=False),
+    )
     @advice(
         id="STEP-615",
         title="Bleed what the fibre asked for does not hold",

@@ -19,6 +19,30 @@ TWIST = limit("lift_twist")
 RARELY = limit("lifts_a_minute")
 HOURS = limit("lifting_hours")
 NEVER_BY_HAND = limit("lifting_index_most")
+BOTH_SIDES: tuple[volumes.Side, ...] = ("female", "male")
+
+
+def body_mass_kg(
+    shape: volumes.Shape,
+    sides: tuple[volumes.Side, ...],
+    length: float,
+    width: float,
+    depth: float,
+    margin: float,
+    base: float,
+    density: float,
+) -> float:
+    """Return the mass of a tool cut from a block, or of both halves of a pair."""
+    size = (length, width, depth, margin)
+    return sum(
+        volumes.tool_mass_kg(
+            volumes.tool_blank(shape, side, *size, base).volume_m3,
+            volumes.removed_volume_m3(shape, side, *size),
+            density,
+            0.0,
+        )
+        for side in sides
+    )
 
 
 class Weight:
@@ -34,7 +58,7 @@ class Weight:
             width_m=MATCH.width,
             depth_m=MATCH.depth,
         ),
-        Bagging(margin_m=MATCH.margin),
+        Bagging(both_faces=MATCH.both, margin_m=MATCH.margin),
         Tool(
             name=MATCH.name,
             form=MATCH.form,
@@ -62,6 +86,7 @@ class Weight:
         width: float,
         depth: float,
         margin: float,
+        both: bool,
         name: str,
         form: str,
         drying: str,
@@ -72,11 +97,18 @@ class Weight:
         damp = DAMP if drying == "bake-dry" and form == "block" else 0.0
         wet = volumes.tool_mass_kg(blank.volume_m3, 0.0, density, damp)
         formula = "ρ · (L + 2m)(W + 2m)(D + base)"
+        size = (length, width, depth, margin)
+        closed = body_mass_kg(shape, BOTH_SIDES, *size, BASE, density) if both else 0.0
+        label, mass = (
+            ("Heaviest lift: both halves, closed", closed)
+            if closed > wet
+            else ("Heaviest lift: the blank as delivered", wet)
+        )
+        how = "ρ · (blanks − cut away)" if closed > wet else formula
+        heaviest = Finding("heaviest-lift", label, mass, "kg", how)
         return [
             Finding("blank-mass", "Blank", dry, "kg", formula, low=dry, high=wet),
-            Finding(
-                "heaviest-lift", "Heaviest lift: the blank as delivered", wet, "kg", formula
-            ),
+            heaviest,
         ]
 
     @Rule(
@@ -87,7 +119,7 @@ class Weight:
             width_m=MATCH.width,
             depth_m=MATCH.depth,
         ),
-        Bagging(margin_m=MATCH.margin),
+        Bagging(both_faces=MATCH.both, margin_m=MATCH.margin),
         Tool(name=MATCH.name, form=MATCH.form, density=MATCH.density),
     )
     @advice(
@@ -104,6 +136,7 @@ class Weight:
         width: float,
         depth: float,
         margin: float,
+        both: bool,
         name: str,
         form: str,
         density: float,
@@ -111,13 +144,15 @@ class Weight:
         if form == "laminate":
             area = volumes.sealed_area_m2(shape, length, width, depth, margin)
             mass, formula = density * area * SHELL, "ρ · face and flange · shell"
+            mass *= 1 + both
         else:
             base = PLATE if form == "plate" else BASE
-            blank = volumes.tool_blank(shape, side, length, width, depth, margin, base)
-            cut = volumes.removed_volume_m3(shape, side, length, width, depth, margin)
-            mass = volumes.tool_mass_kg(blank.volume_m3, cut, density, 0.0)
+            sides = BOTH_SIDES if both else (side,)
+            size = (length, width, depth, margin)
+            mass = body_mass_kg(shape, sides, *size, base, density)
             formula = "ρ · (blank − cut away)"
-        return Finding("tool-mass", "Tool, finished and dry", mass, "kg", formula)
+        label = "Tool, both halves, dry" if both else "Tool, finished and dry"
+        return Finding("tool-mass", label, mass, "kg", formula)
 
     @Rule(
         Found(key="tool-mass", value=MATCH.mass),

@@ -147,7 +147,11 @@ class LayingSteps:
             ),
         )
 
-    @Rule(Cure(pressure=MATCH.mode), Laminate(plies=MATCH.plies))
+    @Rule(
+        Cure(pressure=MATCH.mode),
+        Laminate(plies=MATCH.plies),
+        Bagging(both_faces=False),
+    )
     @advice(
         id="STEP-560",
         title="Give every ply edge a way to breathe",
@@ -166,7 +170,7 @@ class LayingSteps:
             does=("handles-prepreg",),
         )
 
-    @Rule(Part(shape=NE("flat")), Bagging(name=MATCH.bag))
+    @Rule(Part(shape=NE("flat")), Bagging(both_faces=False, name=MATCH.bag))
     @advice(
         id="STEP-511",
         title="Rehearse the bag dry",
@@ -225,7 +229,7 @@ class ThingsToPull:
             width_m=MATCH.width,
             depth_m=MATCH.depth,
         ),
-        Bagging(all_round=MATCH.all_round, margin_m=MATCH.margin),
+        Bagging(all_round=MATCH.all_round, both_faces=MATCH.both, margin_m=MATCH.margin),
         Tool(form=MATCH.form),
         Run(parts=MATCH.parts),
     )
@@ -247,12 +251,14 @@ class ThingsToPull:
         width: float,
         depth: float,
         all_round: bool,
+        both: bool,
         margin: float,
         form: str,
         parts: int,
     ) -> list[Use]:
         size = volumes.tool_blank(shape, side, length, width, depth, margin, BASE)
-        height = depth if form in ("laminate", "plate") else size.height_m
+        bodiless = form in ("laminate", "plate")
+        height = depth if bodiless else size.height_m + BASE * both
         if all_round:
             need = consumables.envelope_bag_materials(
                 size.length_m, size.width_m, height, AROUND, area, PLEATS, ports=2
@@ -272,7 +278,8 @@ class ThingsToPull:
                 "laps included",
             ),
         )
-        return [use for one in pulled for use in for_the_run(*one, parts)]
+        under_the_bag = pulled[:-1] if both else pulled  # no film between two halves
+        return [use for one in under_the_bag for use in for_the_run(*one, parts)]
 
     @Rule(
         Run(parts=MATCH.parts),

@@ -368,14 +368,11 @@ def _choices(plan: Plan) -> tuple[Choice, ...]:
     route = plan.route
     assert route is not None
     names = {(o.stage, o.id): o.name for o in plan.options}
-    build = {
-        "one-piece": "in one piece",
-        "split": "split, so that it opens",
-        "break-out": "broken out of each part",
-        "wash-out": "washed out of each part",
-    }[route.construction]
+    tool = names["tool", route.tool]
+    built = route.name.removeprefix(f"{tool}, ")
+    build = {"split": "split, so that it opens"}.get(built, built)
     return (
-        Choice("Tool", names["tool", route.tool], build),
+        Choice("Tool", tool, build),
         Choice("Seal", names["sealing", route.sealing], ""),
         Choice("Release", names["release", route.release], ""),
         Choice("Bag", names["bagging", route.bagging], ""),

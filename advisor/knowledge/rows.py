@@ -175,6 +175,7 @@ class Bagging(Row):
     needs_tight_tool: bool
     all_round: bool
     below: tuple[str, ...] = ()
+    both_faces: bool = False
     layers: tuple[str, ...]
     effort: Figure
     margin: Figure

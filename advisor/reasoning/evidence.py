@@ -105,7 +105,7 @@ def job_evidence(job: Job, knowledge: Knowledge) -> list[Evidence]:
             job.finish,
             "finish",
             "job",
-            _same("target", "after") | {"roughness_m": "roughness"},
+            _same("target", "after", "both_faces") | {"roughness_m": "roughness"},
         ),
         _from_user(facts.Run, job.run, "run", "job", _same("parts", "per_week")),
         _from_user(facts.Budget, job.budget, "budget", "job", _same("total", "priority")),
@@ -530,6 +530,7 @@ def bagging_evidence(
         "needs_tight_tool": row.needs_tight_tool,
         "all_round": row.all_round,
         "below": list(row.below),
+        "both_faces": row.both_faces,
         "layers": list(row.layers),
     }
     return _option(

@@ -104,6 +104,7 @@ class Finish(Fact):
     target = _word()
     roughness_m = _number()
     after = _word()
+    both_faces = _flag()
 
 
 class Run(Fact):
@@ -278,6 +279,7 @@ class Bagging(Fact):
     pressure = _word()
     needs_tight_tool = _flag()
     all_round = _flag()
+    both_faces = _flag()
     margin_m = _number()
     below = _words()
     layers = _words()
