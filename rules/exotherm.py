@@ -10,7 +10,7 @@ from advisor.calculations.laminate import fibre_volume_fraction
 from advisor.calculations.tool_heating import CuredLaminate, OvenCure, own_heat
 from advisor.knowledge.tables import limit
 from advisor.reasoning.conclusions import Condition, Finding, HoldPoint, Step
-from advisor.reasoning.expert import LT, MATCH, TEST, Rule
+from advisor.reasoning.expert import LT, MATCH, TEST, P, Rule
 from advisor.reasoning.facts import Cure, Found, Laminate, Part, Tool
 from advisor.reasoning.rulebook import RuleBody, advice
 
@@ -160,7 +160,7 @@ class OwnHeat:
 
     @Rule(
         Found(key="cure-reached", value=MATCH.share & LT(CURED)),
-        Cure(hold_h=MATCH.hold, resin=MATCH.resin),
+        Cure(hold_h=MATCH.hold, resin=MATCH.resin, sheet_c=P(lambda lines: not lines)),
         Found(key="tool-temperature", value=MATCH.hot),
         Tool(name=MATCH.name),
     )
