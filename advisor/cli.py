@@ -4,13 +4,14 @@ import json
 import os
 import tempfile
 from datetime import date
+from difflib import get_close_matches
 from importlib.resources import files
 from pathlib import Path
 from typing import Annotated, NoReturn
 
 import typer
 
-from advisor import __version__
+from advisor import __version__, rule_check
 from advisor.advise import advise
 from advisor.documents.render import FORMATS, Format, Paper, PdfUnavailableError, render
 from advisor.job import Job
@@ -18,6 +19,7 @@ from advisor.knowledge.tables import load_knowledge
 from advisor.naming import unknown_names
 from advisor.plan import Plan
 from advisor.reading import InputError, read_job, read_shop
+from advisor.reasoning.rulebook import rule_entries
 from advisor.shop import Shop
 from advisor.terminal import summary
 
@@ -115,6 +117,40 @@ def check(job: JobPath, shop: ShopPath = None) -> None:
 def schema() -> None:
     """Print the JSON Schema of plan.json."""
     typer.echo(json.dumps(Plan.model_json_schema(mode="serialization"), indent=2))
+
+
+rules_app = typer.Typer(help="Look into the rule base.")
+app.add_typer(rules_app, name="rules")
+
+
+@rules_app.callback(invoke_without_command=True)
+def rules_list(context: typer.Context) -> None:
+    """List every rule: id, module and what it asks for; or show or check them."""
+    if context.invoked_subcommand is None:
+        typer.echo(rule_check.listing())
+
+
+@rules_app.command("show")
+def rules_show(
+    id: Annotated[str, typer.Argument(metavar="ID", help="As printed in a plan.")],
+) -> None:
+    """Explain one rule, with its thresholds and sources."""
+    try:
+        typer.echo(rule_check.explained(id.upper()))
+    except KeyError:
+        known = [entry.advice.id for entry in rule_entries()]
+        near = get_close_matches(id.upper(), known, n=3)
+        hint = f" Did you mean {', '.join(near)}?" if near else ""
+        _stop([f"ID: given {id!r}; accepted an id that `advisor rules` lists.{hint}"])
+
+
+@rules_app.command("check")
+def rules_check() -> None:
+    """Check the rule base: sources, thresholds, names, rules that can never fire."""
+    found = rule_check.faults()
+    if found:
+        _stop(found)
+    typer.echo(f"{len(rule_entries())} rules, no fault found.")
 
 
 def _version(asked: bool) -> None:

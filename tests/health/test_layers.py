@@ -65,5 +65,11 @@ def test_the_top_level_holds_what_it_should():
 
 def test_every_command_is_in_the_readme():
     text = (ROOT / "README.md").read_text("utf-8")
-    for command in ("advisor demo", "advisor plan", "advisor check", "advisor schema"):
+    for command in (
+        "advisor demo",
+        "advisor plan",
+        "advisor check",
+        "advisor schema",
+        "advisor rules",
+    ):
         assert command in text
