@@ -41,7 +41,13 @@ from advisor.reasoning.conclusions import (
     Use,
 )
 from advisor.reasoning.engine import Concluded
-from advisor.reasoning.provenance import Conclusion, Ground, Record, table_ground, weakest
+from advisor.reasoning.provenance import (
+    Conclusion,
+    Ground,
+    conclusions_in,
+    table_ground,
+    weakest,
+)
 from advisor.routes import Candidate, Judged
 from advisor.shop import Shop
 
@@ -684,21 +690,3 @@ def _cited(content: Any) -> set[str]:
         for ground in conclusion.grounds:
             found.update(ground.sources)
     return found
-
-
-def conclusions_in(content: Any) -> Iterator[Conclusion]:
-    """Walk a plan or part of one and yield every conclusion, earlier ones too."""
-    if isinstance(content, Conclusion):
-        yield content
-        for ground in content.grounds:
-            if ground.conclusion:
-                yield from conclusions_in(ground.conclusion)
-    elif isinstance(content, Mapping):
-        for value in content.values():
-            yield from conclusions_in(value)
-    elif isinstance(content, tuple | list):
-        for value in content:
-            yield from conclusions_in(value)
-    elif isinstance(content, Record):
-        for name in type(content).model_fields:
-            yield from conclusions_in(getattr(content, name))

@@ -1,5 +1,6 @@
 """What the process plan's template gets: every word and number ready to print."""
 
+from collections import Counter
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from datetime import date
@@ -15,7 +16,7 @@ from advisor.plan import (
     RouteRecord,
     StepRecord,
 )
-from advisor.reasoning.provenance import Conclusion, Ground
+from advisor.reasoning.provenance import Conclusion, Ground, conclusions_in
 
 VERDICTS = {
     "route": "A route stands",
@@ -248,6 +249,7 @@ class ProcessPlanPage:
     trials: tuple[tuple[str, str, str], ...]
     assumptions: tuple[str, ...]
     sources: tuple[SourceView, ...]
+    rests_on: str
     note: str
     footer: str
 
@@ -319,9 +321,19 @@ def process_plan(plan: Plan, printed_on: date) -> ProcessPlanPage:
             SourceView(refs[s.id], s.citation, _KIND[s.kind], _BASIS[s.basis])
             for s in plan.sources
         ),
+        rests_on=_rests_on(plan),
         note=job["note"] or "",
         footer=f"Plan format {plan.schema_version}, advisor {plan.advisor_version}, "
         f"rule base {plan.rule_base_version}, job {plan.job_sha256[:12]}",
+    )
+
+
+def _rests_on(plan: Plan) -> str:
+    """Count what the conclusions of a plan rest on, each by its weakest ground."""
+    every = {one.id: one.basis for one in conclusions_in(plan)}
+    counted = Counter(every.values()).most_common()
+    return f"Of {len(every)} conclusions behind this plan: " + "; ".join(
+        f"{n} {_BASIS[basis]}" for basis, n in counted
     )
 
 

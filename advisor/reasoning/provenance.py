@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from typing import Literal
+from collections.abc import Iterator, Mapping
+from typing import Any, Literal
 
 from pydantic import BaseModel, ConfigDict
 
@@ -85,6 +86,24 @@ def table_ground(knowledge: Knowledge, name: str, figure: Figure) -> Ground:
         sources=figure.source,
         basis=knowledge.basis(figure.source),
     )
+
+
+def conclusions_in(content: Any) -> Iterator[Conclusion]:
+    """Walk a plan or part of one and yield every conclusion, earlier ones too."""
+    if isinstance(content, Conclusion):
+        yield content
+        for ground in content.grounds:
+            if ground.conclusion:
+                yield from conclusions_in(ground.conclusion)
+    elif isinstance(content, Mapping):
+        for value in content.values():
+            yield from conclusions_in(value)
+    elif isinstance(content, tuple | list):
+        for value in content:
+            yield from conclusions_in(value)
+    elif isinstance(content, Record):
+        for name in type(content).model_fields:
+            yield from conclusions_in(getattr(content, name))
 
 
 def weakest(bases: list[Basis]) -> Basis:

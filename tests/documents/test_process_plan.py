@@ -10,6 +10,7 @@ import pytest
 
 from advisor.documents.render import plan_html, plan_pdf
 from advisor.documents.view import process_plan
+from advisor.reasoning.provenance import conclusions_in
 
 DAY = date(2031, 5, 17)
 HOSTILE = "<script>alert(1)</script> & <img src=http://x.invalid/a.png> {{ 7*7 }}"
@@ -206,3 +207,10 @@ def test_no_markup_is_printed_as_words(make_plan, name):
     assert 'class="ref"' in html
     assert "&lt;span" not in html
     assert "&lt;svg" not in html
+
+
+def test_what_the_plan_rests_on_is_counted(printed, make_plan):
+    text = text_of(printed("cowl")[1])
+    total = len({one.id for one in conclusions_in(make_plan("cowl"))})
+    assert f"Of {total} conclusions behind this plan" in text
+    assert "common practice, no source" in text

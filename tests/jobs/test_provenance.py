@@ -2,8 +2,8 @@
 
 import json
 
-from advisor.assembly import conclusions_in
 from advisor.plan import Plan
+from advisor.reasoning.provenance import conclusions_in
 
 
 def roots(conclusion):
