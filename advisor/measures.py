@@ -269,7 +269,9 @@ def _ramp(r: float) -> str:
 
 
 def _minutes(seconds: float) -> str:
-    """Return a time in minutes, or in hours from two hours on."""
+    """Return a time in minutes; in seconds below one, in hours from two hours on."""
+    if seconds < 60:
+        return f"{_digits(seconds, 2)}{THIN}s"
     if seconds >= 7200:
         return f"{_digits(seconds / 3600, 2)}{THIN}h"
     return f"{_digits(seconds / 60, 2)}{THIN}min"

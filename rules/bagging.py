@@ -597,13 +597,17 @@ class BaggingSteps:
             "bag",
             f"Pull down in steps until the gauge shows {STYLES['vacuum'](shown)} or more "
             f"below the air of the day, that is {STYLES['vacuum'](start)} absolute or "
-            "less. If that takes more than {pull_down_slow:number} times the calculated "
-            "time, look for a leak or a blocked port first. Press the tape again all "
-            "round, shut the pump off and read for {leak_test_time:number} minutes; then "
-            "pump on.",
+            "less. If that takes more than two minutes and {pull_down_slow:number} times "
+            "the calculated time, look for a leak or a blocked port first. Press the tape "
+            "again all round, shut the pump off and read for {leak_test_time:number} "
+            "minutes; then pump on.",
             does=("pulls-vacuum",),
             quantities=(
-                Quantity("Pull-down, calculated", seconds, "min"),
+                *(
+                    Quantity("Pull-down, calculated", s, "min")
+                    for s in (seconds,)
+                    if s > 10
+                ),
                 Quantity("Gauge, at least", shown, "mbar"),
                 Quantity("Loss in a minute, at most", LEAK_DROP, "mbar"),
                 Quantity("Absolute pressure at the end, at most", end, "mbar"),
