@@ -8,6 +8,7 @@ from advisor.reasoning.facts import Bagging, Found, Part, Route, Sealing, Shop, 
 from advisor.reasoning.rulebook import advice
 
 BASE = limit("base_thickness")
+SANDED = limit("sanded_depth")
 GROWTH_WATCHED = limit("growth_watched")
 ADHESIVE = (
     "The adhesive must hold at {hot:temperature}, and in the bake of the coat where there "
@@ -43,10 +44,11 @@ class MakingNumbers:
         id="MAKE-010",
         title="Plan for the chips and dust of one tool",
         reason=(
-            "Cutting the face of {name} turns about {value:mass} into chips and dust, to "
-            "be caught at the cut; how much of it can be breathed is not known: have it "
-            "measured, do not rely on this figure."
+            "Cutting the face of {name} and sanding {sanded_depth:gap} off it turns about "
+            "{value:mass} into chips and dust, to be caught at the cut; how much of it can "
+            "be breathed is not known: have it measured, do not rely on this figure."
         ),
+        limits=("sanded_depth",),
     )
     def dust_mass(
         self,
@@ -61,13 +63,15 @@ class MakingNumbers:
         density: float,
     ) -> Finding:
         cut = volumes.removed_volume_m3(shape, side, length, width, depth, margin)
-        mass = volumes.dust_mass_kg(cut, density) if cut > 0 else 0.0
+        area = volumes.sealed_area_m2(shape, length, width, depth, margin)
+        sanded = volumes.sanding_volume_m3(area, SANDED)
+        mass = volumes.dust_mass_kg(cut + sanded, density)
         return Finding(
             "dust-mass",
             "Chips and dust from one tool",
             mass,
             "kg",
-            "ρ · volume cut away",
+            "ρ · (volume cut away + face · depth sanded)",
             judgement="watch",
         )
 

@@ -111,3 +111,17 @@ def test_a_coat_with_solvent_is_dry_before_the_oven(make_plan):
 def test_one_person_lifts_by_the_worse_end(make_plan):
     limit = found(make_plan("cowl"), "one-person-lift")
     assert limit.low < limit.value < limit.high <= 23
+
+
+def test_sanding_a_face_makes_dust_even_where_nothing_is_cut_away(make_plan):
+    flat = {
+        "stock": [],
+        "making.metal_machining": False,
+    }
+    board = {"cure.temperature": "90 degC", "cure.resin": "epoxy-low-temperature"}
+    board |= {"cure.hold": "5 h", "budget.total": None, "run.parts": 4}
+    plan = make_plan("panel", board | {"proposal": {"tool": "epoxy-board"}}, flat)
+    assert plan.route.tool == "epoxy-board"
+    assert 0 < found(plan, "dust-mass").value < 1  # kg: half a millimetre of a panel
+    deep = make_plan("cowl", BLOCK)
+    assert found(deep, "dust-mass").value > 5
