@@ -116,8 +116,8 @@ class BatchStep:
         id="STEP-215",
         title="Mix small batches, and pour them out at once",
         reason=(
-            "A pot keeps its heat, sets in minutes and can smoke or burn; spread thin on "
-            "the tool the same resin stays cool."
+            "A pot keeps its heat, sets in minutes and can smoke or burn; left standing in "
+            "room air, no layer deeper than {depth:gap} is sure to stay cool."
         ),
         cites=("uncontrolled-cure-page", "university-resin-fire-lesson"),
     )
@@ -126,10 +126,10 @@ class BatchStep:
             "seal",
             "For {seal}, joints and fillers alike: mix no more than {mass:grams} at once, "
             "pour it out into a flat tray at once and spread all of it within half its pot "
-            "life; what is left over goes out thin, under {depth:gap}, on a tray of sand "
-            "outdoors. Fill a deep place in layers, each cool before the next. What the "
-            "resin's sheet says of mass, depth and pot life comes before these figures. "
-            "For a batch that grows warm, act as the caution on runaway heat says.",
+            "life; what is left over is spread on a tray of sand outdoors. Fill a deep "
+            "place in layers, each cool before the next. What the resin's sheet says of "
+            "mass, depth and pot life comes before these figures. For a batch that grows "
+            "warm, act as the caution on runaway heat says.",
             does=("mixes-resin",),
             quantities=(Quantity("Batch, at most", mass, "g"),),
             hold_point=HoldPoint(
