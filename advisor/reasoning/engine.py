@@ -3,6 +3,7 @@
 import re
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field, fields, is_dataclass, replace
+from functools import cached_property
 from typing import Any
 
 from advisor.knowledge.tables import Knowledge
@@ -10,6 +11,7 @@ from advisor.measures import phrase, sentence
 from advisor.reasoning import conclusions, facts
 from advisor.reasoning.conclusions import Outcome
 from advisor.reasoning.expert import Fact, KnowledgeEngine
+from advisor.reasoning.matching import JoiningMatcher
 from advisor.reasoning.provenance import (
     Conclusion,
     Ground,
@@ -28,8 +30,9 @@ class Evidence:
     values: Mapping[str, Any]
     origins: Mapping[str, Ground]
 
+    @cached_property
     def fact(self) -> Fact:
-        """Return a fresh fact; fields without a value are left out."""
+        """The fact to declare; fields without a value are left out."""
         return self.kind(**{k: v for k, v in self.values.items() if v is not None})
 
 
@@ -68,6 +71,7 @@ class Ledger:
 class RecordingEngine(KnowledgeEngine):
     """An engine that writes each conclusion into a ledger, with its grounds."""
 
+    __matcher__ = JoiningMatcher
     ledger: Ledger
     asked: Mapping[str, Mapping[type[Fact], frozenset[str]]]
 
@@ -89,21 +93,21 @@ class RecordingEngine(KnowledgeEngine):
         self.ledger.concluded[key] = concluded
         evidence = concluded.evidence()
         if evidence is not None:
-            fact = evidence.fact()
-            self.declare(fact)
-            self._remember(evidence, fact)
+            self.declare(evidence.fact)
+            self._remember(evidence)
 
     def begin(self, ledger: Ledger, evidence: Iterable[Evidence]) -> None:
         """Start afresh with these facts."""
         self.ledger = ledger
-        declared = [(one, one.fact()) for one in evidence]
-        self.restart([fact for _, fact in declared])
-        for one, fact in declared:
-            self._remember(one, fact)
+        known = list(evidence)
+        self.restart([one.fact for one in known])
+        for one in known:
+            self._remember(one)
 
-    def _remember(self, evidence: Evidence, fact: Fact) -> None:
-        if fact.__factid__ is not None:
-            self.ledger.origins[fact.__factid__] = evidence.origins
+    def _remember(self, evidence: Evidence) -> None:
+        number = evidence.fact.__factid__
+        if self.facts.get(number) is evidence.fact:
+            self.ledger.origins[number] = evidence.origins
 
     def _grounds(self, advice: Advice) -> tuple[Ground, ...]:
         asked = self.asked[advice.id]

@@ -12,6 +12,7 @@ import bisect
 import collections
 import collections.abc
 import logging
+from functools import cached_property
 from typing import Any
 
 collections.Mapping = collections.abc.Mapping  # type: ignore[attr-defined]
@@ -25,18 +26,22 @@ from experta import (  # noqa: E402
     MATCH,
     NE,
     NOT,
+    OR,
     TEST,
-    Fact,
     Field,
     P,
     Rule,
     W,
 )
+from experta import Fact as _Fact  # noqa: E402
 from experta import KnowledgeEngine as _KnowledgeEngine  # noqa: E402
+from experta.abstract import Matcher  # noqa: E402
 from experta.agenda import Agenda  # noqa: E402
 from experta.conditionalelement import ConditionalElement  # noqa: E402
 from experta.fact import InitialFact  # noqa: E402
-from experta.factlist import FactList  # noqa: E402
+from experta.factlist import FactList as _FactList  # noqa: E402
+from experta.matchers.rete.check import FeatureCheck  # noqa: E402
+from experta.matchers.rete.utils import prepare_rule  # noqa: E402
 from experta.strategies import DepthStrategy  # noqa: E402
 
 logging.root.handlers[:] = _handlers
@@ -50,16 +55,46 @@ __all__ = [
     "MATCH",
     "NE",
     "NOT",
+    "OR",
     "TEST",
     "ConditionalElement",
     "Fact",
+    "FactList",
+    "FeatureCheck",
     "Field",
+    "InitialFact",
     "KnowledgeEngine",
+    "Matcher",
     "P",
     "Rule",
     "W",
     "among",
+    "prepare_rule",
 ]
+
+
+class Fact(_Fact):
+    """A fact that is checked once, however often it is declared."""
+
+    @cached_property
+    def content(self) -> frozenset[Any]:
+        """Everything that makes two facts the same; asked for once it is complete."""
+        super().validate()
+        return frozenset(_FactList._get_fact_id(self))
+
+    def validate(self) -> None:
+        """Raise `ValueError` if a field holds what it must not."""
+        assert self.content
+
+
+class FactList(_FactList):
+    """experta's list of facts, which are not read anew to be told apart."""
+
+    @staticmethod
+    def _get_fact_id(fact: Any) -> frozenset[Any]:
+        if isinstance(fact, Fact):
+            return fact.content
+        return frozenset(_FactList._get_fact_id(fact))  # experta's InitialFact
 
 
 class StableStrategy(DepthStrategy):
