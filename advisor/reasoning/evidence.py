@@ -325,6 +325,20 @@ def _plate(item: StockItem) -> Evidence:
     return _from_user(facts.Plate, item, "stock", "shop", names)
 
 
+# Words that say what an option is, not how it behaves: they claim nothing.
+_DEFINES = frozenset(
+    {
+        "family",
+        "form",
+        "is_film",
+        "film_only",
+        "pressure",
+        "all_round",
+        "both_faces",
+    }
+)
+
+
 def _option(
     kind: type[Fact],
     id: str,
@@ -345,8 +359,8 @@ def _option(
             kind="table",
             name=f"{name.replace('_', ' ')}, {id}",
             value=_shown(word),
-            sources=("common-practice",),
-            basis="common-practice",
+            sources=() if name in _DEFINES else ("common-practice",),
+            basis=None if name in _DEFINES else "common-practice",
         )
         for name, word in words.items()
         if name not in {"name", "layers", "below"}
@@ -438,7 +452,9 @@ def tool_evidence(
         "pore_size_m": _value(row.pore_size),
         "cycles": row.cycles.si,
     }
-    return _option(facts.Tool, id, row, words, figures, knowledge, considered_for)
+    known = _option(facts.Tool, id, row, words, figures, knowledge, considered_for)
+    stock = Ground(kind="shop", name=f"shop stock, {id}", value=_shown(owned))
+    return Evidence(known.kind, known.values, {**known.origins, "owned": stock})
 
 
 def stock_piece_evidence(id: str, row: StockSize, knowledge: Knowledge) -> Evidence:
