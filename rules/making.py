@@ -381,6 +381,7 @@ class StockSteps:
         id="STEP-145",
         title="Machine the tool and take its face to its finish",
         reason="Cutter marks on metal print into every part for the life of the tool.",
+        cites=("composite-course", "moulded-finish-page"),
     )
     def machine_metal(self, name: str) -> Step:
         return Step(
@@ -432,6 +433,7 @@ class StockSteps:
             "Thin edges of {name} chip under bag, wedge and sanding block, and a knife "
             "cuts straight into it."
         ),
+        cites=("block-government-guide", "block-masonry-article", "common-practice"),
     )
     def harden_edges(self, name: str) -> Step:
         return Step(
@@ -456,6 +458,7 @@ class FormedSteps:
             "{name} is formed on a pattern: every fault of the pattern is in the tool and "
             "in every part."
         ),
+        cites=("composite-course",),
     )
     def make_pattern(self, name: str) -> Step:
         return Step(

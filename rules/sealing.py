@@ -171,6 +171,7 @@ class JudgeSealing:
         id="SEAL-080",
         title="Choose a seal that takes a polish",
         reason="A gloss part copies its tool, and {seal} cannot be polished.",
+        cites=("composite-course", "moulded-finish-page"),
     )
     def no_polish(self, seal: str) -> RuledOut:
         return RuledOut("a satin or hidden face")
@@ -455,6 +456,7 @@ class SealingSteps:
         reason=(
             "What is on the tool is on the part: old wax, dust and scratches copy and hold."
         ),
+        cites=("composite-course", "release-guidelines"),
     )
     def polish_bare_face(self, name: str) -> Step:
         return Step(
