@@ -188,6 +188,7 @@ class OwnedToolSteps:
             "A tool that has stood has been knocked, waxed and warmed since it was last "
             "true."
         ),
+        cites=("part-cosmetics-article", "common-practice"),
     )
     def inspect_owned(self, name: str) -> Step:
         return Step(

@@ -261,7 +261,7 @@ class FaceAndLaminate:
             "A gloss part copies its tool: the tool's face must be filled, sealed and "
             "polished."
         ),
-        cites=("composite-course", "moulded-finish-page", "release-systems-article"),
+        cites=("lay-up-page", "composite-course", "part-cosmetics-article"),
     )
     def gloss_face(self) -> Need:
         return Need("face", "polished")

@@ -78,6 +78,7 @@ class JudgeRelease:
             "{release} lies on flat and developable faces; on a {shape} part it wrinkles "
             "and tears."
         ),
+        cites=("geometry-handout",),
     )
     def film_does_not_lie(
         self, shape: str, release: str, suits: list[str], strips: list[str]
