@@ -7,8 +7,8 @@ from advisor.job import Job, Table
 from advisor.knowledge.rows import (
     Bagging,
     Figure,
+    Option,
     Release,
-    Row,
     Sealer,
     StockSize,
     ToolMaterial,
@@ -338,11 +338,16 @@ _DEFINES = frozenset(
     }
 )
 
+# Fields of a fact that are read out of a column of another name.
+_COLUMNS = dict.fromkeys(
+    ("one_piece", "splits", "breaks_out", "washes_out"), "constructions"
+) | dict.fromkeys(("epoxy", "styrene", "isocyanate"), "contains")
+
 
 def _option(
     kind: type[Fact],
     id: str,
-    row: Row,
+    row: Option,
     words: Mapping[str, Any],
     figures: Mapping[str, float | None],
     knowledge: Knowledge,
@@ -355,13 +360,7 @@ def _option(
     """
     values: dict[str, Any] = {"id": id, **words, **figures}
     origins = {
-        name: Ground(
-            kind="table",
-            name=f"{name.replace('_', ' ')}, {id}",
-            value=_shown(word),
-            sources=() if name in _DEFINES else ("common-practice",),
-            basis=None if name in _DEFINES else "common-practice",
-        )
+        name: _word(f"{name.replace('_', ' ')}, {id}", word, _cited(row, name), knowledge)
         for name, word in words.items()
         if name not in {"name", "layers", "below"}
     }
@@ -375,6 +374,23 @@ def _option(
             label = f"{column.replace('_', ' ')}, {id}"
             origins[name] = table_ground(knowledge, label, figure)
     return Evidence(kind, values, origins)
+
+
+def _cited(row: Option, name: str) -> tuple[str, ...]:
+    """Return what a word of an option rests on: nothing, if it only defines the option."""
+    if name in _DEFINES:
+        return ()
+    return row.word_sources.get(_COLUMNS.get(name, name), ("common-practice",))
+
+
+def _word(name: str, word: Any, sources: tuple[str, ...], knowledge: Knowledge) -> Ground:
+    return Ground(
+        kind="table",
+        name=name,
+        value=_shown(word),
+        sources=sources,
+        basis=knowledge.basis(sources) if sources else None,
+    )
 
 
 def _stems(name: str) -> list[str]:

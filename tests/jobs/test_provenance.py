@@ -110,7 +110,8 @@ def test_what_an_option_is_claims_nothing_and_how_it_behaves_does(make_plan):
         for ground in conclusion.grounds
     }
     assert said["form, aerated-concrete-400"] is None
-    assert said["brittle, aerated-concrete-400"] == "common-practice"
+    assert said["brittle, aerated-concrete-400"] == "published"
+    assert said["tightness, aerated-concrete-400"] == "common-practice"
 
 
 def test_what_the_shop_owns_rests_on_the_shop(make_plan):
