@@ -176,6 +176,19 @@ class PatternCautions:
     def pattern_formaldehyde_caution(self, name: str) -> Caution:
         return Caution("formaldehyde", "makes-pattern", agent="formaldehyde")
 
+    @Rule(Activity(name="heats-pattern"), Tool(needs_pattern=True, name=MATCH.name))
+    @advice(
+        id="CAUT-028",
+        title="Guard against formaldehyde of a warm pattern",
+        reason=(
+            "The pattern of {name} is warmed with it, and fibreboard gives off more "
+            "formaldehyde warm."
+        ),
+        cites=("osha-formaldehyde-summary",),
+    )
+    def warm_pattern_caution(self, name: str) -> Caution:
+        return Caution("formaldehyde", "heats-pattern", agent="formaldehyde")
+
 
 class DustCautions:
     """Which dust hangs over which step."""

@@ -521,6 +521,7 @@ class FormedSteps:
                 "mixes-resin",
                 "heats",
                 "heats-tool",
+                "heats-pattern",
                 "heats-bag",
                 "pulls-vacuum",
                 "demoulds",
