@@ -498,8 +498,7 @@ def _release_step(where: str, first: str = "") -> Step:
     return Step(
         "release",
         f"{first}Carry every coat at least {{film_past_part:length}} past the net edge and "
-        f"{where}. If the coupon left any doubt, use a barrier film or a sacrificial ply "
-        "on the first part.",
+        f"{where}. If the coupon left any doubt, use a sacrificial ply on the first part.",
         quantities=(Quantity("Release past the net edge, at least", PAST_PART, "mm"),),
     )
 
