@@ -239,7 +239,7 @@ class DemouldSteps:
             "end with a block, never the part. If it will not come: stop, look for resin "
             "past the release; cool core and part further where the core shrinks more than "
             "the part.",
-            does=("demoulds", "lifts"),
+            does=("demoulds", "trims-part", "lifts"),
             hold_point=HoldPoint(
                 "Core looked at after the part",
                 "no scratch, no resin, nothing lifted along the draw",
