@@ -277,7 +277,7 @@ class DemouldSteps:
             "demould",
             "Strip the bag, take the bolts out, ease the halves apart on their dowels "
             "evenly with jacking screws or wedges in the flange, then lift the part out.",
-            does=("demoulds", "lifts"),
+            does=("opens-mould", "demoulds", "lifts"),
             hold_point=HoldPoint(
                 "Halves and joint looked at",
                 "no lifted seal, joint clean",
