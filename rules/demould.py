@@ -387,7 +387,8 @@ class DemouldSteps:
     def abrade_to_bond(self, name: str) -> Step:
         return _abrading(
             "Tear the peel ply off a bag side that is bonded too just before, and touch it "
-            "no more."
+            "no more.",
+            does=("sands-part", "uses-solvent"),
         )
 
     @Rule(Finish(after="paint"), Tool(name=MATCH.name))
@@ -401,7 +402,10 @@ class DemouldSteps:
         cites=("peel-ply-far-06-28", "common-practice"),
     )
     def abrade_to_paint(self, name: str) -> Step:
-        return _abrading("Prime it the same day, untouched.")
+        return _abrading(
+            "Prime it the same day, untouched.",
+            does=("sands-part", "uses-solvent", "paints"),
+        )
 
 
 def _measuring(mass: float, thick: float, check: str) -> Step:
@@ -422,13 +426,13 @@ def _measuring(mass: float, thick: float, check: str) -> Step:
     )
 
 
-def _abrading(then: str) -> Step:
+def _abrading(then: str, does: tuple[str, ...]) -> Step:
     """Return the step that readies a moulded face; `then` is what follows it."""
     return Step(
         "demould",
         "Abrade the moulded face evenly, wet or with extraction, wipe with the cleaner "
         f"its sheet names, and wet it with clean water. {then}",
-        does=("sands-part", "uses-solvent"),
+        does=does,
         hold_point=HoldPoint(
             "Water-break test",
             "water stays a film for half a minute, no beads",
