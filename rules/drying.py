@@ -327,7 +327,7 @@ class Drying:
             "Weigh the sealed tool and compare it with its mass on the day it was weighed "
             "dry and sealed; if it has gained more than a step of the scale, dry it again "
             "before it is used.",
-            does=("lifts",),
+            does=("lifts", "heats", "heats-tool", "heats-porous"),
             hold_point=HoldPoint(
                 "Tool still dry",
                 "no heavier than on the day of sealing, to a step of the scale",
