@@ -2,7 +2,7 @@
 
 from advisor.knowledge.tables import limit
 from advisor.reasoning.conclusions import Caution, Condition, Doubtful, Refusal
-from advisor.reasoning.expert import MATCH, NE, TEST, Rule, among
+from advisor.reasoning.expert import MATCH, NE, NOT, TEST, Rule, W, among
 from advisor.reasoning.facts import Activity, Bagging, Cure, Found, Oven, Part
 from advisor.reasoning.rulebook import advice
 
@@ -236,6 +236,18 @@ class OvenCautions:
         reason="A fuel burner in or near the oven gives off carbon monoxide.",
     )
     def carbon_monoxide_caution(self) -> Caution:
+        return Caution("carbon-monoxide", "heats", agent="carbon-monoxide")
+
+    @Rule(Activity(name="heats"), Oven(kind=MATCH.kind), NOT(Oven(fuel_fired=W())))
+    @advice(
+        id="CAUT-448",
+        title="Guard against carbon monoxide unless nothing burns",
+        reason=(
+            "Nothing is said of a burner: if the {kind} oven or a heater near it burns "
+            "fuel, it gives off carbon monoxide."
+        ),
+    )
+    def unknown_burner_caution(self, kind: str) -> Caution:
         return Caution("carbon-monoxide", "heats", agent="carbon-monoxide")
 
     @Rule(Activity(name="heats"), Oven(kind="home-built"))
