@@ -1,5 +1,5 @@
 import pytest
-from hypothesis import given
+from hypothesis import assume, given
 from hypothesis import strategies as st
 
 from advisor.calculations.weighing import (
@@ -55,6 +55,7 @@ def test_the_coarsest_scale_sees_the_limit_in_the_wait_and_a_coarser_does_not(
     mass_kg, limit, hours
 ):
     step_kg = scale_step_kg(mass_kg, limit, float(hours))
+    assume(step_kg <= 10.0)  # no coarser scale weighs a block
     assert weighing_wait_h(mass_kg, limit, step_kg) == hours
     if step_kg * 1.01 <= 10.0:
         assert weighing_wait_h(mass_kg, limit, step_kg * 1.01) > hours
