@@ -21,7 +21,7 @@ FORMATS: tuple[Format, ...] = ("pdf", "html", "json")
 
 PANGO_HELP = (
     "The PDF needs the Pango library of the system, which is not here. Install it with\n"
-    "  Debian, Ubuntu:  apt install libpango-1.0-0 libpangoft2-1.0-0\n"
+    "  Debian, Ubuntu:  apt install libpango-1.0-0 libpangoft2-1.0-0 libharfbuzz-subset0\n"
     "  Fedora:          dnf install pango\n"
     "  macOS:           brew install pango\n"
     "  Windows:         see the installation page of WeasyPrint's documentation\n"
