@@ -283,29 +283,29 @@ class Weight:
 
     @Rule(
         Found(key="lifting-index", value=MATCH.index & GE(NEVER_BY_HAND)),
-        Shop(hoist=False, people=MATCH.people),
+        Shop(hoist=False),
     )
     @advice(
         id="LIFT-048",
         title="Lift it by no hands, however many",
         reason=(
             "The heaviest lift is {index:number} times what one person should lift; from "
-            "{lifting_index_most:number} times on nothing is lifted by hand, and more "
-            "people do not make it right."
+            "{lifting_index_most:number} times on nothing is lifted by hand, and the "
+            "lifting equation does not make it right by more people."
         ),
         cites=("lifting-equation", "common-practice"),
         limits=("lifting_index_most",),
     )
-    def no_hands(self, index: float, people: int) -> Condition:
+    def no_hands(self, index: float) -> Condition:
         return Condition(
             "Blank and tool are moved by a hoist, crane or lift truck alone, rated for the "
             "weight and worked by someone trained for it; until one is found the tool is "
-            "not made in one piece.",
+            "made in pieces that one person may lift, or not at all.",
             "rating plate read; first lift held at 100 mm (4 in) before it travels",
         )
 
     @Rule(
-        Found(key="lifting-index", value=MATCH.index & GT(1.0)),
+        Found(key="lifting-index", value=MATCH.index & GT(1.0) & LT(NEVER_BY_HAND)),
         Shop(hoist=False, people=MATCH.people),
     )
     @advice(

@@ -1,7 +1,6 @@
 """The oven: whether it may be used and is big and hot enough, and its cautions."""
 
 from advisor.knowledge.tables import limit
-from advisor.measures import STYLES
 from advisor.reasoning.conclusions import (
     Caution,
     Condition,
@@ -178,15 +177,14 @@ class OvenConditions:
             "prepare",
             "Write the limits of bag film, sealant tape, hose, breather and prepreg off "
             "their sheets, and set the cut-out no higher than the lowest of them and of "
-            f"{STYLES['temperature'](least)}. It stays there in every heat with this tool "
+            "{value:temperature}. It stays there in every heat with this tool "
             "in the oven, drying and bakes too, and is never bypassed; what cannot be held "
             "under it is not heated. An empty oven and a part that stands free get a "
             "setting of their own, by the lowest limit of what is then inside.",
-            does=(),
             quantities=(Quantity("Over-temperature cut-out, at most", least, "degC"),),
             hold_point=HoldPoint(
                 "Cut-out set under the lowest limit in the load",
-                f"{STYLES['temperature'](least)} or less, and under every sheet's limit",
+                "{value:temperature} or less, and under every sheet's limit",
                 "setting, lowest limit, initials",
             ),
         )

@@ -79,12 +79,12 @@ class Fact(_Fact):
     @cached_property
     def content(self) -> frozenset[Any]:
         """Everything that makes two facts the same; asked for once it is complete."""
-        super().validate()
         return frozenset(_FactList._get_fact_id(self))
 
     def validate(self) -> None:
         """Raise `ValueError` if a field holds what it must not."""
-        assert self.content
+        if "content" not in vars(self):
+            super().validate()
 
 
 class FactList(_FactList):
