@@ -80,6 +80,7 @@ class Pressure:
         id="BAG-010",
         title="Find a vacuum pump first",
         reason="Prepreg without pressure is porous, and the shop has no vacuum pump.",
+        cites=("army-composites-manual",),
     )
     def no_pump(self) -> Refusal:
         return Refusal("a vacuum pump")
@@ -179,6 +180,7 @@ class JudgeBagging:
             "{name} leaks in the body; only an unbroken skin over face and edge lets a "
             "bag seal to it."
         ),
+        cites=("prepreg-makers-guide", "layup-tooling-slides"),
         limits=("leak_drop",),
     )
     def skin_must_be_tight(self, bag: str, name: str, seal: str) -> Doubtful:
@@ -202,6 +204,7 @@ class JudgeBagging:
         id="BAG-140",
         title="Seal tight or bag all round",
         reason="{seal} does not make {name} tight, so a bag taped to it leaks.",
+        cites=("prepreg-makers-guide",),
     )
     def seal_not_tight(self, bag: str, name: str, seal: str, holds: str) -> RuledOut:
         return RuledOut("a tight seal, or an envelope bag")
@@ -248,6 +251,7 @@ class JudgeBagging:
             "A closed part goes all round its core: there is no rim to tape to, and no "
             "side may lie on a table."
         ),
+        cites=("army-composites-manual",),
     )
     def no_rim_on_a_core(self, bag: str) -> RuledOut:
         return RuledOut("a female tool")
@@ -262,6 +266,7 @@ class JudgeBagging:
         reason=(
             "Bagged over on a table, {name} is pressed down on its own hollow and crushed."
         ),
+        cites=("army-composites-manual",),
     )
     def table_crushes_shell(self, bag: str, name: str) -> RuledOut:
         return RuledOut("a solid tool")
@@ -544,7 +549,7 @@ class BaggingSteps:
             "its pores too: about {value:minutes} at {flow:flow}. Much longer means a leak "
             "or a blocked port."
         ),
-        cites=("memory-vacuum-textbook",),
+        cites=("evacuation-time-page", "memory-vacuum-textbook"),
         limits=("breather_ply_thickness", "block_solid_density", "bag_pressure_most"),
     )
     def pull_down(

@@ -338,6 +338,7 @@ class Cooling:
             "warmer is pulled beyond what {name} stands, so the door stays shut until the "
             "core is that near: {value:hours} from {hot:temperature} at {ramp:ramp}."
         ),
+        cites=("shock-resistance-page", "guide-to-prepregs"),
         limits=("room_temperature", "longest_cooling", "film_coefficient"),
     )
     def cooling_time(

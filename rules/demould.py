@@ -314,6 +314,7 @@ class DemouldSteps:
             "The core dissolves or softens in water and runs out of the section it is "
             "trapped in."
         ),
+        cites=("salt-core-2017", "sand-core-2025"),
     )
     def wash_out(self, name: str) -> Step:
         return Step(
@@ -332,6 +333,7 @@ class DemouldSteps:
         id="STEP-860",
         title="Trim to the line",
         reason="The edge is where resin ran, breather marked and plies end unevenly.",
+        cites=("tool-design-sheet", "ply-template-page", "common-practice"),
     )
     def trim(self, fibre: str, shape: str) -> Step:
         return Step(

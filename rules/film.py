@@ -50,6 +50,7 @@ class FilmOnCurves:
             "strained over {film_strip_strain:percent}, and under "
             "{film_strip_width:length} they are not worth laying."
         ),
+        cites=("geometry-handout", "student-wiki-film"),
         limits=("film_strip_strain", "film_strip_width"),
     )
     def film_in_strips(
@@ -211,6 +212,7 @@ class FilmSteps:
             "Film does not stretch over a double curve: each strip may be strained no "
             "more than {film_strip_strain:percent} at its edges, or it lifts in the heat."
         ),
+        cites=("geometry-handout", "common-practice"),
         limits=("film_strip_strain", "film_lap", "film_past_part"),
     )
     def strips_step(

@@ -119,7 +119,7 @@ class HeatUp:
             "raised at the ramp, no more than {air_lead:difference} ahead, to "
             "{hot:temperature} and held."
         ),
-        cites=("conduction-textbook", "common-practice"),
+        cites=("laminate-conductivity-paper", "conduction-textbook", "common-practice"),
         limits=(
             "film_coefficient",
             "breather_plies",

@@ -69,6 +69,7 @@ class LayingSteps:
             "A knife on a tool cuts its seal, film and face; plies cut from a template "
             "weigh and fit the same each time."
         ),
+        cites=("ply-template-page", "common-practice"),
     )
     def cut_kit(self, plies: int, areal: float, name: str) -> Step:
         return Step(
@@ -240,6 +241,7 @@ class ThingsToPull:
             "Developed area of what lies under the bag, with {bag_allowance:percent} for "
             "pleats; the run is {parts:parts}, and each takes a new bag."
         ),
+        cites=("army-composites-manual",),
         limits=("bag_allowance", "base_thickness", "envelope_margin"),
     )
     def use_bagging(

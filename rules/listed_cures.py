@@ -45,7 +45,7 @@ class ListedHold:
             "{resin} is held {shortest:hours} or more even at {top_c:temperature}, the "
             "hottest cure listed; the job holds {hold:hours} at {hot:temperature}."
         ),
-        cites=("memory-prepreg-sheets",),
+        cites=("guide-to-prepregs", "memory-prepreg-sheets"),
     )
     def hold_too_short(
         self,
@@ -79,7 +79,7 @@ class ListedHold:
             "The coolest cure held of {resin} is {floor_c:temperature}; below it nothing "
             "is worked out, and the job cures at {hot:temperature}."
         ),
-        cites=("memory-prepreg-sheets",),
+        cites=("guide-to-prepregs", "memory-prepreg-sheets"),
     )
     def below_the_list(
         self, hot: float, resin: str, hold: float, floor_c: float
@@ -108,7 +108,7 @@ class ListedHold:
             "{resin} is held about {asked:hours} at {top_c:temperature}; the job holds "
             "{hold:hours} at {hot:temperature}. The maker's sheet decides."
         ),
-        cites=("memory-prepreg-sheets",),
+        cites=("guide-to-prepregs", "memory-prepreg-sheets"),
     )
     def as_hot_as_listed(
         self, hot: float, resin: str, hold: float, top_c: float, asked: float
@@ -137,7 +137,7 @@ class ListedHold:
             "and the job holds {hold:hours} at {hot:temperature}. The maker's sheet "
             "decides."
         ),
-        cites=("memory-prepreg-sheets",),
+        cites=("guide-to-prepregs", "memory-prepreg-sheets"),
     )
     def between_the_points(
         self,

@@ -188,6 +188,7 @@ class OwnedToolSteps:
             "A tool that has stood has been knocked, waxed and warmed since it was last "
             "true."
         ),
+        cites=("part-cosmetics-article", "common-practice"),
     )
     def inspect_owned(self, name: str) -> Step:
         return Step(
@@ -381,6 +382,7 @@ class StockSteps:
         id="STEP-145",
         title="Machine the tool and take its face to its finish",
         reason="Cutter marks on metal print into every part for the life of the tool.",
+        cites=("composite-course", "moulded-finish-page"),
     )
     def machine_metal(self, name: str) -> Step:
         return Step(
@@ -432,6 +434,7 @@ class StockSteps:
             "Thin edges of {name} chip under bag, wedge and sanding block, and a knife "
             "cuts straight into it."
         ),
+        cites=("block-government-guide", "block-masonry-article", "common-practice"),
     )
     def harden_edges(self, name: str) -> Step:
         return Step(
@@ -456,6 +459,7 @@ class FormedSteps:
             "{name} is formed on a pattern: every fault of the pattern is in the tool and "
             "in every part."
         ),
+        cites=("composite-course",),
     )
     def make_pattern(self, name: str) -> Step:
         return Step(

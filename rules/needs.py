@@ -27,6 +27,7 @@ class ToolTemperature:
             "The part is cured right through on its tool, so the tool sees "
             "{cure_c:temperature}."
         ),
+        cites=("guide-to-prepregs", "prepreg-makers-guide"),
     )
     def tool_sees_the_cure(self, cure_c: float) -> Finding:
         return Finding(
@@ -260,6 +261,7 @@ class FaceAndLaminate:
             "A gloss part copies its tool: the tool's face must be filled, sealed and "
             "polished."
         ),
+        cites=("lay-up-page", "composite-course", "part-cosmetics-article"),
     )
     def gloss_face(self) -> Need:
         return Need("face", "polished")

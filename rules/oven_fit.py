@@ -113,6 +113,7 @@ class ToolFit:
             "of air all round, finds no room in an oven of {oven_length:length} by "
             "{oven_width:length} by {oven_height:length}, straight or corner to corner."
         ),
+        cites=("wetzel-2000",),
         limits=("base_thickness", "oven_clearance", "bag_height"),
     )
     def tool_too_big(
@@ -208,6 +209,7 @@ class ToolFit:
             "{name} with {margin:length} of margin for {bag} lies in the oven only aslant, "
             "and cannot be turned round once it is inside."
         ),
+        cites=("wetzel-2000",),
         limits=("base_thickness", "oven_clearance", "bag_height"),
     )
     def lies_aslant(

@@ -61,6 +61,7 @@ class JudgeRelease:
             "{release} is for a sealed, smooth face; open pores of {name} drink it and "
             "the resin keys in."
         ),
+        cites=("composite-course", "porous-model-page", "release-systems-article"),
     )
     def drinks_the_release(self, release: str, name: str) -> RuledOut:
         return RuledOut("a sealed face")
@@ -77,6 +78,7 @@ class JudgeRelease:
             "{release} lies on flat and developable faces; on a {shape} part it wrinkles "
             "and tears."
         ),
+        cites=("geometry-handout",),
     )
     def film_does_not_lie(
         self, shape: str, release: str, suits: list[str], strips: list[str]
@@ -106,6 +108,7 @@ class JudgeRelease:
             "{release} prints its texture or wrinkles, which have to be filled or sanded "
             "before paint."
         ),
+        cites=("release-systems-article", "common-practice"),
     )
     def texture_under_paint(self, release: str) -> Doubtful:
         return Doubtful(
@@ -412,6 +415,7 @@ class ReleaseSteps:
         id="STEP-415",
         title="Carry the release past the part and over the edge",
         reason="Resin bleeds past the plies: where it meets unreleased tool it bonds.",
+        cites=("release-systems-article", "common-practice"),
         limits=("film_past_part",),
     )
     def release_past_the_edge(self, release: str, name: str, shape: str, side: str) -> Step:

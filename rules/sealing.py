@@ -39,6 +39,7 @@ class JudgeSealing:
         id="SEAL-010",
         title="Leave a tight face bare",
         reason="{name} has no pores to fill: a coat only adds a layer that can let go.",
+        cites=("model-sealing-page", "common-practice"),
     )
     def nothing_to_fill(self, name: str, seal: str) -> RuledOut:
         return RuledOut("a porous tool")
@@ -48,6 +49,7 @@ class JudgeSealing:
         id="SEAL-015",
         title="Polish and clean the bare face",
         reason="{name} is tight and smooth by itself.",
+        cites=("model-sealing-page", "common-practice"),
     )
     def tight_by_itself(self, name: str) -> Good:
         return Good()
@@ -108,6 +110,7 @@ class JudgeSealing:
             "{coat_margin:difference} over the {hot:temperature} it will see: it may "
             "creep, print or stick."
         ),
+        cites=("post-cure-article", "common-practice"),
         limits=("coat_margin",),
     )
     def little_to_spare(self, seal: str, hot: float, baked: float) -> Doubtful:
@@ -141,6 +144,7 @@ class JudgeSealing:
             "{seal} has to be baked {bake_hold:difference} above the cure to hold, and "
             "{name} stands no more than {stop:temperature}."
         ),
+        cites=("post-cure-article",),
         limits=("coat_margin", "bake_hold"),
     )
     def bake_spoils_the_tool(
@@ -171,6 +175,7 @@ class JudgeSealing:
         id="SEAL-080",
         title="Choose a seal that takes a polish",
         reason="A gloss part copies its tool, and {seal} cannot be polished.",
+        cites=("composite-course", "moulded-finish-page"),
     )
     def no_polish(self, seal: str) -> RuledOut:
         return RuledOut("a satin or hidden face")
@@ -246,6 +251,7 @@ class JudgeSealing:
             "Under pressure every leak is driven into the laminate, and {seal} does not "
             "hold gas."
         ),
+        cites=("army-composites-manual", "common-practice"),
     )
     def leaks_in_autoclave(self, seal: str, name: str) -> RuledOut:
         return RuledOut("vacuum pressure")
@@ -313,6 +319,7 @@ class SealingSteps:
             "Resin bleeds past the plies: on bare {name} it keys in, and release holds on "
             "a sealed face only."
         ),
+        cites=("composite-course", "porous-model-page", "common-practice"),
         limits=("film_past_part",),
     )
     def seal_past_the_edge(
@@ -455,6 +462,7 @@ class SealingSteps:
         reason=(
             "What is on the tool is on the part: old wax, dust and scratches copy and hold."
         ),
+        cites=("composite-course", "release-guidelines"),
     )
     def polish_bare_face(self, name: str) -> Step:
         return Step(

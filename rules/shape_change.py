@@ -152,6 +152,7 @@ class PartGrowth:
             "{layup} gives no growth by plate theory here, so that of a balanced "
             "{fibre} laminate is taken: {value:expansion}."
         ),
+        cites=("kaw-ply-table", "twente-ply-data"),
     )
     def growth_despite_layup(
         self,
@@ -181,6 +182,7 @@ class PartGrowth:
             "The job gives no lay-up; a balanced, symmetric {fibre} laminate grows "
             "{value:expansion}."
         ),
+        cites=("kaw-ply-table", "twente-ply-data"),
     )
     def growth_without_layup(
         self, fibre: str, value_k: float, low_k: float, high_k: float
@@ -358,7 +360,7 @@ class SpringIn:
         id="SPRING-020",
         title="Work out the angle of the tool's corner",
         reason="Cut to {value:angle}, the tool gives a part of {corner:angle}.",
-        cites=("memory-spring-in",),
+        cites=("spring-in-thesis", "memory-spring-in"),
         limits=("thickness_expansion", "thickness_shrinkage", "room_temperature"),
     )
     def tool_corner(self, corner: float, hot: float, plane: float) -> Finding:

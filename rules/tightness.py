@@ -29,7 +29,7 @@ class Gauge:
             "{value:vacuum} when {bag_pressure_most:vacuum} is left under the bag, and "
             "the pump's best is {reading:vacuum}."
         ),
-        cites=("iso-2533",),
+        cites=("vacuum-bag-basics", "fluids-atmosphere", "iso-2533"),
         limits=("bag_pressure_most",),
     )
     def expected_gauge(self, altitude: float, reading: float) -> Finding:
@@ -106,7 +106,7 @@ class Seepage:
             "({low:flow} to {high:flow}), and {pump_margin:number} times that to be sure; "
             "the shop's gives {flow:flow}."
         ),
-        cites=("memory-aerated-concrete-codes", "darcy-law"),
+        cites=("porous-gas-flow", "darcy-law", "memory-aerated-concrete-codes"),
         limits=("bag_pressure_most", "air_viscosity", "pump_margin", "base_thickness"),
     )
     def pump_for_body(
@@ -197,7 +197,7 @@ class BagForBody:
             "seeps through {name} ({needed:flow}); how much a block lets through differs "
             "tenfold from lot to lot."
         ),
-        cites=("darcy-law",),
+        cites=("porous-gas-flow", "darcy-law"),
         limits=("pump_margin", "bag_pressure_most"),
     )
     def pump_outruns_body(

@@ -47,6 +47,7 @@ class Heat:
             "{name} must never be taken above {stop:temperature}; the tool sees "
             "{hot:temperature}."
         ),
+        cites=("prepreg-makers-guide", "layup-tooling-slides"),
     )
     def too_hot(self, name: str, hot: float, stop: float) -> RuledOut:
         return RuledOut("a tool temperature of {stop:temperature} or less")
@@ -64,6 +65,7 @@ class Heat:
             "{name} serves to {service:temperature}; at {hot:temperature} it is good for "
             "about {short_use_parts:parts} at most, and {parts} are wanted."
         ),
+        cites=("prepreg-makers-guide", "layup-tooling-slides"),
         limits=("short_use_parts",),
     )
     def too_hot_for_the_run(
@@ -87,6 +89,7 @@ class Heat:
             "{name} serves to {service:temperature} and is pushed to {hot:temperature} "
             "for {parts:parts}: it may warp, crack or let go."
         ),
+        cites=("open-tooling-article", "mdf-mould-forum", "common-practice"),
         limits=("short_use_parts",),
     )
     def pushed_for_a_few(
@@ -109,6 +112,7 @@ class Heat:
             "{name} serves to {service:temperature}, at least "
             "{temperature_margin:difference} above the {hot:temperature} it will see."
         ),
+        cites=("prepreg-makers-guide", "glass-mould-forum"),
         limits=("temperature_margin",),
     )
     def heat_to_spare(self, name: str, hot: float, service: float) -> Good:
@@ -298,6 +302,7 @@ class Strength:
             "{bearing_factor_least:number} is the least, for pins, edges and wedges press "
             "harder than the bag."
         ),
+        cites=("prepreg-makers-guide", "cure-tool-factors", "common-practice"),
         limits=(
             "bearing_factor_least",
             "bearing_factor_easy",
@@ -467,6 +472,7 @@ class PartingAndShape:
             "The part is locked round a male tool, and {name} can be neither washed nor "
             "broken out of it."
         ),
+        cites=("tool-design-sheet", "softening-mandrel-2022"),
     )
     def trapped_inside(self, name: str) -> RuledOut:
         return RuledOut(
@@ -497,6 +503,7 @@ class PartingAndShape:
         id="TOOL-330",
         title="Keep wash-out cores for parts that trap them",
         reason="This part comes off a lasting tool; {name} would be spent on every part.",
+        cites=("salt-core-2017", "tool-design-sheet"),
     )
     def spent_for_nothing(self, name: str) -> RuledOut:
         return RuledOut("a part that traps its core")
@@ -524,6 +531,7 @@ class PartingAndShape:
         id="TOOL-350",
         title="Keep the plate for flat work",
         reason="A flat plate cannot form this shape.",
+        cites=("tool-design-sheet",),
     )
     def plate_is_flat(self, name: str) -> RuledOut:
         return RuledOut("a flat part")
@@ -571,6 +579,7 @@ class Means:
         id="TOOL-410",
         title="Leave metal tools to a shop that can machine them",
         reason="{name} has to be machined, and the shop neither does nor buys machining.",
+        cites=("tooling-materials-page",),
     )
     def no_metal_machining(self, name: str) -> RuledOut:
         return RuledOut("metal machining, in the shop or bought")
@@ -580,6 +589,7 @@ class Means:
         id="TOOL-420",
         title="Leave printed tools to a shop with a printer",
         reason="{name} has to be printed, and the shop has no printer for it.",
+        cites=("printed-autoclave-tools",),
     )
     def no_printer(self, name: str) -> RuledOut:
         return RuledOut("a printer, in the shop or bought")

@@ -1,7 +1,7 @@
 """What the process plan's template gets: every word and number ready to print."""
 
 from collections import Counter
-from collections.abc import Mapping
+from collections.abc import Collection, Mapping
 from dataclasses import dataclass, replace
 from datetime import date
 from typing import Any
@@ -249,7 +249,7 @@ class ProcessPlanPage:
     trials: tuple[tuple[str, str, str], ...]
     assumptions: tuple[str, ...]
     sources: tuple[SourceView, ...]
-    rests_on: str
+    rests_on: tuple[str, ...]
     note: str
     footer: str
 
@@ -328,12 +328,26 @@ def process_plan(plan: Plan, printed_on: date) -> ProcessPlanPage:
     )
 
 
-def _rests_on(plan: Plan) -> str:
-    """Count what the conclusions of a plan rest on, each by its weakest ground."""
-    every = {one.id: one.basis for one in conclusions_in(plan)}
-    counted = Counter(every.values()).most_common()
-    return f"Of {len(every)} conclusions behind this plan: " + "; ".join(
-        f"{n} {_BASIS[basis]}" for basis, n in counted
+def _rests_on(plan: Plan) -> tuple[str, ...]:
+    """Count what a plan rests on: its reasons, its figures, and both in their chains."""
+    every = {one.id: one for one in conclusions_in(plan)}
+    figures = {
+        (ground.name, ground.value): ground.basis
+        for one in every.values()
+        for ground in one.grounds
+        if ground.kind == "table" and ground.basis and _is_a_figure(ground)
+    }
+    reasons = [one.reason_basis for one in every.values() if one.reason_basis]
+    return (
+        _counted("reasons given in this plan", reasons),
+        _counted("figures of the tables behind them", figures.values()),
+        _counted("conclusions behind this plan", [one.basis for one in every.values()]),
+    )
+
+
+def _counted(what: str, bases: Collection[str]) -> str:
+    return f"Of {len(bases)} {what}: " + "; ".join(
+        f"{n} {_BASIS[basis]}" for basis, n in Counter(bases).most_common()
     )
 
 

@@ -1,5 +1,6 @@
 """Typed rows of the tables: every figure with value, range, unit, source and basis."""
 
+from collections.abc import Mapping
 from typing import Literal
 
 from pydantic import BaseModel, ConfigDict, Field, field_validator, model_validator
@@ -78,7 +79,13 @@ class Figure(Row):
         return to_si(self.value if self.high is None else self.high, self.unit)
 
 
-class ToolMaterial(Row):
+class Option(Row):
+    """A row that a route may choose; a word without a source here is common practice."""
+
+    word_sources: Mapping[str, tuple[str, ...]] = {}
+
+
+class ToolMaterial(Option):
     """What a tool can be made of."""
 
     family: str
@@ -125,7 +132,7 @@ class StockSize(Row):
     joint: Figure
 
 
-class Sealer(Row):
+class Sealer(Option):
     """A way to seal a tool's face, as a stack in order."""
 
     name: str
@@ -146,7 +153,7 @@ class Sealer(Row):
     material_use: Figure | None = None
 
 
-class Release(Row):
+class Release(Option):
     """A release agent or film."""
 
     name: str
@@ -167,7 +174,7 @@ class Release(Row):
     elapsed: Figure
 
 
-class Bagging(Row):
+class Bagging(Option):
     """A way to bag the part."""
 
     name: str

@@ -167,6 +167,9 @@ def _cited(row: Row) -> Iterator[str]:
             yield from value.source
         elif field == "source":
             yield from value
+        elif field == "word_sources":
+            for sources in value.values():
+                yield from sources
 
 
 def _fingerprint(raw: Mapping[str, Mapping[str, Any]]) -> str:

@@ -133,8 +133,8 @@ class RecordingEngine(KnowledgeEngine):
         cited = {source for ground in grounds for source in ground.sources} | set(
             advice.cites
         )
-        bases = [knowledge.basis(advice.cites)]
-        bases += [ground.basis for ground in grounds if ground.basis]
+        reason = knowledge.basis(advice.cites)
+        bases = [reason] + [ground.basis for ground in grounds if ground.basis]
         return Concluded(
             _filled(outcome, words),
             Conclusion(
@@ -146,6 +146,7 @@ class RecordingEngine(KnowledgeEngine):
                 grounds=tuple(grounds),
                 sources=tuple(sorted(cited)),
                 basis=weakest(bases),
+                reason_basis=reason,
                 formula=getattr(outcome, "formula", None),
             ),
         )

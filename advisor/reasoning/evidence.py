@@ -7,8 +7,8 @@ from advisor.job import Job, Table
 from advisor.knowledge.rows import (
     Bagging,
     Figure,
+    Option,
     Release,
-    Row,
     Sealer,
     StockSize,
     ToolMaterial,
@@ -325,10 +325,29 @@ def _plate(item: StockItem) -> Evidence:
     return _from_user(facts.Plate, item, "stock", "shop", names)
 
 
+# Words that say what an option is, not how it behaves: they claim nothing.
+_DEFINES = frozenset(
+    {
+        "family",
+        "form",
+        "is_film",
+        "film_only",
+        "pressure",
+        "all_round",
+        "both_faces",
+    }
+)
+
+# Fields of a fact that are read out of a column of another name.
+_COLUMNS = dict.fromkeys(
+    ("one_piece", "splits", "breaks_out", "washes_out"), "constructions"
+) | dict.fromkeys(("epoxy", "styrene", "isocyanate"), "contains")
+
+
 def _option(
     kind: type[Fact],
     id: str,
-    row: Row,
+    row: Option,
     words: Mapping[str, Any],
     figures: Mapping[str, float | None],
     knowledge: Knowledge,
@@ -341,13 +360,7 @@ def _option(
     """
     values: dict[str, Any] = {"id": id, **words, **figures}
     origins = {
-        name: Ground(
-            kind="table",
-            name=f"{name.replace('_', ' ')}, {id}",
-            value=_shown(word),
-            sources=("common-practice",),
-            basis="common-practice",
-        )
+        name: _word(f"{name.replace('_', ' ')}, {id}", word, _cited(row, name), knowledge)
         for name, word in words.items()
         if name not in {"name", "layers", "below"}
     }
@@ -361,6 +374,23 @@ def _option(
             label = f"{column.replace('_', ' ')}, {id}"
             origins[name] = table_ground(knowledge, label, figure)
     return Evidence(kind, values, origins)
+
+
+def _cited(row: Option, name: str) -> tuple[str, ...]:
+    """Return what a word of an option rests on: nothing, if it only defines the option."""
+    if name in _DEFINES:
+        return ()
+    return row.word_sources.get(_COLUMNS.get(name, name), ("common-practice",))
+
+
+def _word(name: str, word: Any, sources: tuple[str, ...], knowledge: Knowledge) -> Ground:
+    return Ground(
+        kind="table",
+        name=name,
+        value=_shown(word),
+        sources=sources,
+        basis=knowledge.basis(sources) if sources else None,
+    )
 
 
 def _stems(name: str) -> list[str]:
@@ -438,7 +468,9 @@ def tool_evidence(
         "pore_size_m": _value(row.pore_size),
         "cycles": row.cycles.si,
     }
-    return _option(facts.Tool, id, row, words, figures, knowledge, considered_for)
+    known = _option(facts.Tool, id, row, words, figures, knowledge, considered_for)
+    stock = Ground(kind="shop", name=f"shop stock, {id}", value=_shown(owned))
+    return Evidence(known.kind, known.values, {**known.origins, "owned": stock})
 
 
 def stock_piece_evidence(id: str, row: StockSize, knowledge: Knowledge) -> Evidence:

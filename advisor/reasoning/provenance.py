@@ -47,6 +47,8 @@ class Conclusion(Record):
 
     `kind` is the kind of outcome: ``ruled-out``, ``doubtful``, ``good``, ``finding``,
     ``step`` and so on; ``joined`` for what follows from other conclusions together.
+    `basis` is that of the weakest thing it rests on, `reason_basis` that of the sentence
+    alone, its figures and earlier conclusions left out; a joined one has none.
     """
 
     id: str
@@ -57,6 +59,7 @@ class Conclusion(Record):
     grounds: tuple[Ground, ...]
     sources: tuple[str, ...]
     basis: Basis
+    reason_basis: Basis | None = None
     formula: str | None = None
 
 

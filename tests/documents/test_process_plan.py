@@ -10,7 +10,9 @@ import pytest
 
 from advisor.documents.render import plan_html, plan_pdf
 from advisor.documents.view import process_plan
+from advisor.knowledge.tables import load_knowledge
 from advisor.reasoning.provenance import conclusions_in
+from advisor.reasoning.rulebook import rule_entries
 
 DAY = date(2031, 5, 17)
 HOSTILE = "<script>alert(1)</script> & <img src=http://x.invalid/a.png> {{ 7*7 }}"
@@ -214,3 +216,26 @@ def test_what_the_plan_rests_on_is_counted(printed, make_plan):
     total = len({one.id for one in conclusions_in(make_plan("cowl"))})
     assert f"Of {total} conclusions behind this plan" in text
     assert "common practice, no source" in text
+
+
+@pytest.mark.parametrize("name", ["cowl", "panel", "duct"])
+def test_reasons_and_figures_are_counted_apart_from_their_chains(make_plan, name):
+    """The count is made again here, from the rules and the tables themselves."""
+    knowledge = load_knowledge()
+    said = {entry.advice.id: entry.advice.cites for entry in rule_entries()}
+    plan = make_plan(name)
+    every = {one.id: one for one in conclusions_in(plan)}.values()
+    ruled = [said[one.rule] for one in every if one.kind != "joined"]
+    published = sum(knowledge.basis(cites) == "published" for cites in ruled)
+    figures = {
+        (ground.name, ground.value): ground.basis
+        for one in every
+        for ground in one.grounds
+        if ground.kind == "table" and ground.basis and re.search(r"\d", ground.value)
+    }
+    cited = sum(basis == "published" for basis in figures.values())
+    reasons, behind, _ = process_plan(plan, DAY).rests_on
+    assert reasons.startswith(f"Of {len(ruled)} reasons given in this plan: ")
+    assert f"{published} published" in reasons
+    assert behind.startswith(f"Of {len(figures)} figures of the tables behind them: ")
+    assert f"{cited} published" in behind

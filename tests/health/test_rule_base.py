@@ -147,6 +147,15 @@ def test_every_limit_is_used():
         assert name in used or f'"{name}"' in text + costing, name
 
 
+@pytest.mark.parametrize("table", ["tool_materials", "sealers", "releases", "bagging"])
+def test_a_source_of_a_word_names_a_word_of_its_row(table):
+    """A misspelt column would leave the word at common practice without an error."""
+    for id, row in getattr(knowledge(), table).items():
+        for column in row.word_sources:
+            value = getattr(row, column)
+            assert isinstance(value, bool | str | tuple), f"{id}: {column}"
+
+
 @pytest.mark.parametrize(
     ("table", "row", "field", "value", "says"),
     [

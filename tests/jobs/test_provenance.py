@@ -101,3 +101,25 @@ def test_an_empty_oven_holds_no_film_and_no_board(demo_plan):
     assert not {"fluoropolymer", "formaldehyde"} & set(mapped.cautions)
     (fume,) = [caution for caution in demo_plan.cautions if caution.id == "fluoropolymer"]
     assert fume.applies_to_steps
+
+
+def test_what_an_option_is_claims_nothing_and_how_it_behaves_does(make_plan):
+    said = {
+        ground.name: ground.basis
+        for conclusion in conclusions_in(make_plan("cowl"))
+        for ground in conclusion.grounds
+    }
+    assert said["form, aerated-concrete-400"] is None
+    assert said["brittle, aerated-concrete-400"] == "published"
+    assert said["tightness, aerated-concrete-400"] == "common-practice"
+
+
+def test_what_the_shop_owns_rests_on_the_shop(make_plan):
+    owned = [
+        ground
+        for conclusion in conclusions_in(make_plan("panel"))
+        for ground in conclusion.grounds
+        if ground.name == "shop stock, metal-plate"
+    ]
+    assert owned
+    assert {(ground.kind, ground.value) for ground in owned} == {("shop", "yes")}
