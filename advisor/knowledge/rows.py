@@ -176,6 +176,7 @@ class Bagging(Row):
     all_round: bool
     below: tuple[str, ...] = ()
     both_faces: bool = False
+    inside: bool = False
     layers: tuple[str, ...]
     effort: Figure
     margin: Figure
