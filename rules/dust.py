@@ -238,6 +238,22 @@ class DustCautions:
             name=MATCH.activity
             & among("cuts-tool", "sands-tool", "breaks-tool", "cleans-dust")
         ),
+        Tool(family="acrylic-sheet", name=MATCH.name),
+    )
+    @advice(
+        id="CAUT-032",
+        title="Guard against the dust of filled acrylic",
+        reason="{name} raises fine dust of aluminium hydroxide and acrylic.",
+        cites=("solid-surface-review", "solid-surface-exposure", "solid-surface-sheet"),
+    )
+    def filled_acrylic_caution(self, activity: str, name: str) -> Caution:
+        return Caution("filled-acrylic-dust", activity, agent="respirable-dust")
+
+    @Rule(
+        Activity(
+            name=MATCH.activity
+            & among("cuts-tool", "sands-tool", "breaks-tool", "cleans-dust")
+        ),
         Tool(dust="gypsum", name=MATCH.name),
     )
     @advice(
@@ -261,7 +277,26 @@ class DustCautions:
         return Caution("metal-dust", activity)
 
     @Rule(
-        Activity(name=MATCH.activity & among("cuts-tool", "sands-tool")),
+        Activity(name=MATCH.activity & among("cuts-tool", "sands-tool", "cleans-dust")),
+        Tool(dust="carbon", owned=False, name=MATCH.name),
+    )
+    @advice(
+        id="CAUT-053",
+        title="Keep carbon dust of the tool out of electrics",
+        reason=(
+            "Dust of {name} conducts: settled in motors, drives and sockets it makes them "
+            "fail."
+        ),
+        cites=("carbon-electrical-sae-790034", "carbon-electrical-nasa-sp-448"),
+    )
+    def carbon_tool_electrics(self, activity: str, name: str) -> Caution:
+        return Caution("electrical", activity)
+
+    @Rule(
+        Activity(
+            name=MATCH.activity
+            & among("cuts-tool", "sands-tool", "breaks-tool", "cleans-dust")
+        ),
         Tool(dust="carbon", name=MATCH.name),
     )
     @advice(

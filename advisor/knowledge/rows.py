@@ -183,6 +183,7 @@ class Bagging(Option):
     all_round: bool
     below: tuple[str, ...] = ()
     both_faces: bool = False
+    inside: bool = False
     layers: tuple[str, ...]
     effort: Figure
     margin: Figure

@@ -563,6 +563,7 @@ def bagging_evidence(
         "all_round": row.all_round,
         "below": list(row.below),
         "both_faces": row.both_faces,
+        "inside": row.inside,
         "layers": list(row.layers),
     }
     return _option(

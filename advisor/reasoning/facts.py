@@ -280,6 +280,7 @@ class Bagging(Fact):
     needs_tight_tool = _flag()
     all_round = _flag()
     both_faces = _flag()
+    inside = _flag()
     margin_m = _number()
     below = _words()
     layers = _words()
