@@ -74,7 +74,11 @@ class Oven(Table):
     over_temperature_trip: bool = Field(
         False, description="has an independent over-temperature cut-out"
     )
-    fuel_fired: bool = Field(False, description="burns gas or oil")
+    fuel_fired: bool | None = Field(
+        None,
+        description="burns gas or oil",
+        json_schema_extra=absent("a burner was not ruled out"),
+    )
 
 
 class Making(Table):

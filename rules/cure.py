@@ -184,7 +184,7 @@ class CureSteps:
             "cure",
             "Heat off, door shut, fan on, 3 K/min (5 °F/min) or slower; pump on until the "
             "part is below {demould_temperature:temperature}, then let the vacuum off.",
-            does=("heats", "heats-tool", "heats-bag"),
+            does=("heats", "heats-tool", "heats-porous", "heats-bag"),
             hold_point=HoldPoint(
                 "Cool before vacuum is let off",
                 "hottest laminate thermocouple below {demould_temperature:temperature}",
@@ -227,7 +227,7 @@ class CureSteps:
             "Hold the set point when the thermocouple in the core reads more than "
             "{difference:difference} above the one on the underside. Keep the door shut "
             "until the core is below {opens:temperature}.",
-            does=("heats", "heats-tool", "heats-bag"),
+            does=("heats", "heats-tool", "heats-porous", "heats-bag"),
             quantities=(
                 Quantity("Cooling, at most", fastest, "delta_degC/min"),
                 Quantity("Time to cool, at least", hours, "h"),
@@ -289,7 +289,14 @@ def _heating(
         + _waiting(hold_h, delay_h, lag_k)
         + "A named person stays. If vacuum falls before the resin has gelled, hold the "
         "temperature and mend the leak.",
-        does=("lifts", "heats", "heats-tool", "heats-bag", "pulls-vacuum"),
+        does=(
+            "lifts",
+            "heats",
+            "heats-tool",
+            "heats-porous",
+            "heats-bag",
+            "pulls-vacuum",
+        ),
         quantities=(
             Quantity("Ramp, at most", ramp, "delta_degC/min"),
             Quantity("Dwell by the coldest laminate thermocouple", hold_h, "h"),

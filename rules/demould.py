@@ -239,7 +239,7 @@ class DemouldSteps:
             "end with a block, never the part. If it will not come: stop, look for resin "
             "past the release; cool core and part further where the core shrinks more than "
             "the part.",
-            does=("demoulds", "lifts"),
+            does=("demoulds", "trims-part", "lifts"),
             hold_point=HoldPoint(
                 "Core looked at after the part",
                 "no scratch, no resin, nothing lifted along the draw",
@@ -277,7 +277,7 @@ class DemouldSteps:
             "demould",
             "Strip the bag, take the bolts out, ease the halves apart on their dowels "
             "evenly with jacking screws or wedges in the flange, then lift the part out.",
-            does=("demoulds", "lifts"),
+            does=("opens-mould", "demoulds", "lifts"),
             hold_point=HoldPoint(
                 "Halves and joint looked at",
                 "no lifted seal, joint clean",
@@ -389,7 +389,8 @@ class DemouldSteps:
     def abrade_to_bond(self, name: str) -> Step:
         return _abrading(
             "Tear the peel ply off a bag side that is bonded too just before, and touch it "
-            "no more."
+            "no more.",
+            does=("sands-part", "uses-solvent"),
         )
 
     @Rule(Finish(after="paint"), Tool(name=MATCH.name))
@@ -403,7 +404,10 @@ class DemouldSteps:
         cites=("peel-ply-far-06-28", "common-practice"),
     )
     def abrade_to_paint(self, name: str) -> Step:
-        return _abrading("Prime it the same day, untouched.")
+        return _abrading(
+            "Prime it the same day, untouched.",
+            does=("sands-part", "uses-solvent", "paints"),
+        )
 
 
 def _measuring(mass: float, thick: float, check: str) -> Step:
@@ -424,13 +428,13 @@ def _measuring(mass: float, thick: float, check: str) -> Step:
     )
 
 
-def _abrading(then: str) -> Step:
+def _abrading(then: str, does: tuple[str, ...]) -> Step:
     """Return the step that readies a moulded face; `then` is what follows it."""
     return Step(
         "demould",
         "Abrade the moulded face evenly, wet or with extraction, wipe with the cleaner "
         f"its sheet names, and wet it with clean water. {then}",
-        does=("sands-part", "uses-solvent"),
+        does=does,
         hold_point=HoldPoint(
             "Water-break test",
             "water stays a film for half a minute, no beads",

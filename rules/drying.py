@@ -18,6 +18,7 @@ OUTSIDE = limit("pressure_when_sealed")
 ROOM = limit("room_temperature")
 SHARE = limit("brittle_strength_share")
 VAPOUR = limit_span("vapour_factor")
+WAIT_LONGEST = limit("weighing_longest")
 
 _SECONDS_A_DAY = 86_400
 
@@ -180,7 +181,61 @@ class Drying:
     @Rule(
         Found(key="dry-loss", value=MATCH.share),
         Found(key="tool-mass", value=MATCH.mass),
-        Shop(scale_step_kg=MATCH.step),
+        Shop(scale_step_kg=MATCH.owned),
+        Tool(
+            owned=False,
+            drying="bake-dry",
+            dust=NE("wood"),
+            form=among("block", "core"),
+            name=MATCH.name,
+        ),
+    )
+    @advice(
+        id="DRY-038",
+        title="Weigh on a scale that is fine enough",
+        reason=(
+            "On the {mass:mass} of a rough-cut {name} a scale has to step by {value:grams} "
+            "or less to see a dry block's {share:percent} an hour within "
+            "{weighing_longest:hours}; the shop's steps by {owned:grams}."
+        ),
+        limits=("weighing_longest",),
+    )
+    def scale_step(self, share: float, mass: float, owned: float, name: str) -> Finding:
+        needed = weighing.scale_step_kg(mass, share, WAIT_LONGEST)
+        return Finding(
+            "scale-step",
+            "Step of the scale that block and tool are weighed on, at most",
+            min(owned, needed),
+            "g",
+            "limit · mass · hours / 2, or the shop's own",
+            judgement="ok" if owned <= needed else "watch",
+        )
+
+    @Rule(
+        Found(key="scale-step", value=MATCH.step),
+        Shop(scale_step_kg=MATCH.owned),
+        TEST(lambda step, owned: step < owned),
+    )
+    @advice(
+        id="DRY-048",
+        title="Find a finer scale",
+        reason=(
+            "A scale that steps by {owned:grams} does not see this block dry in any time "
+            "that a shop waits; a wet one would pass for dry."
+        ),
+        limits=("weighing_longest",),
+    )
+    def finer_scale(self, step: float, owned: float) -> Condition:
+        return Condition(
+            "A scale that steps by {step:grams} or less, and carries the block, is at "
+            "hand before anything is dried.",
+            "step and greatest load read off the scale; that step laid on the block shows",
+        )
+
+    @Rule(
+        Found(key="dry-loss", value=MATCH.share),
+        Found(key="tool-mass", value=MATCH.mass),
+        Found(key="scale-step", value=MATCH.step),
         Tool(
             owned=False,
             drying="bake-dry",
@@ -211,7 +266,7 @@ class Drying:
         Found(key="weighing-wait", value=MATCH.wait),
         Found(key="dry-loss", value=MATCH.share),
         Found(key="tool-mass", value=MATCH.mass),
-        Shop(scale_step_kg=MATCH.step),
+        Found(key="scale-step", value=MATCH.step),
         Tool(name=MATCH.name),
     )
     @advice(
@@ -327,7 +382,7 @@ class Drying:
             "Weigh the sealed tool and compare it with its mass on the day it was weighed "
             "dry and sealed; if it has gained more than a step of the scale, dry it again "
             "before it is used.",
-            does=("lifts",),
+            does=("lifts", "heats", "heats-tool", "heats-porous"),
             hold_point=HoldPoint(
                 "Tool still dry",
                 "no heavier than on the day of sealing, to a step of the scale",

@@ -176,6 +176,19 @@ class PatternCautions:
     def pattern_formaldehyde_caution(self, name: str) -> Caution:
         return Caution("formaldehyde", "makes-pattern", agent="formaldehyde")
 
+    @Rule(Activity(name="heats-pattern"), Tool(needs_pattern=True, name=MATCH.name))
+    @advice(
+        id="CAUT-028",
+        title="Guard against formaldehyde of a warm pattern",
+        reason=(
+            "The pattern of {name} is warmed with it, and fibreboard gives off more "
+            "formaldehyde warm."
+        ),
+        cites=("osha-formaldehyde-summary",),
+    )
+    def warm_pattern_caution(self, name: str) -> Caution:
+        return Caution("formaldehyde", "heats-pattern", agent="formaldehyde")
+
 
 class DustCautions:
     """Which dust hangs over which step."""
@@ -277,22 +290,6 @@ class DustCautions:
         return Caution("metal-dust", activity)
 
     @Rule(
-        Activity(name=MATCH.activity & among("cuts-tool", "sands-tool", "cleans-dust")),
-        Tool(dust="carbon", owned=False, name=MATCH.name),
-    )
-    @advice(
-        id="CAUT-053",
-        title="Keep carbon dust of the tool out of electrics",
-        reason=(
-            "Dust of {name} conducts: settled in motors, drives and sockets it makes them "
-            "fail."
-        ),
-        cites=("carbon-electrical-sae-790034", "carbon-electrical-nasa-sp-448"),
-    )
-    def carbon_tool_electrics(self, activity: str, name: str) -> Caution:
-        return Caution("electrical", activity)
-
-    @Rule(
         Activity(
             name=MATCH.activity
             & among("cuts-tool", "sands-tool", "breaks-tool", "cleans-dust")
@@ -302,20 +299,36 @@ class DustCautions:
     @advice(
         id="CAUT-055",
         title="Guard against carbon dust from the tool",
-        reason="{name} raises conductive carbon dust when it is cut or sanded.",
+        reason="{name} raises conductive carbon dust when it is cut, sanded or cleaned up.",
         cites=("carbon-fragments-report",),
     )
     def carbon_tool_caution(self, activity: str, name: str) -> Caution:
         return Caution("carbon-dust", activity, agent="respirable-dust")
 
     @Rule(
-        Activity(name=MATCH.activity & among("cuts-tool", "sands-tool")),
+        Activity(
+            name=MATCH.activity
+            & among("cuts-tool", "sands-tool", "breaks-tool", "cleans-dust")
+        ),
+        Tool(dust="carbon", name=MATCH.name),
+    )
+    @advice(
+        id="CAUT-058",
+        title="Keep carbon dust of the tool out of electrics",
+        reason="Settled dust of {name} conducts and makes motors, drives and sockets fail.",
+        cites=("carbon-electrical-sae-790034", "carbon-electrical-nasa-sp-448"),
+    )
+    def carbon_tool_electrics(self, activity: str, name: str) -> Caution:
+        return Caution("electrical", activity)
+
+    @Rule(
+        Activity(name=MATCH.activity & among("cuts-tool", "sands-tool", "cleans-dust")),
         Tool(dust="glass", name=MATCH.name),
     )
     @advice(
         id="CAUT-060",
         title="Guard against glass dust from the tool",
-        reason="{name} raises glass and resin dust when it is cut or sanded.",
+        reason="{name} raises glass and resin dust when it is cut, sanded or cleaned up.",
     )
     def glass_tool_caution(self, activity: str, name: str) -> Caution:
         return Caution("glass-dust", activity)
@@ -372,7 +385,7 @@ class DustCautions:
         return Caution("combustible-dust", activity)
 
     @Rule(
-        Activity(name=MATCH.activity & among("trims-part", "sands-part")),
+        Activity(name=MATCH.activity & among("trims-part", "sands-part", "clears-up")),
         Laminate(fibre=MATCH.fibre),
     )
     @advice(
@@ -405,6 +418,7 @@ class DustCautions:
                 "makes-pattern",
                 "sands-tool",
                 "breaks-tool",
+                "cleans-dust",
                 "trims-part",
                 "sands-part",
             )

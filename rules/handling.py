@@ -3,7 +3,7 @@
 from advisor.calculations import lifting, volumes
 from advisor.knowledge.tables import limit, limit_span
 from advisor.reasoning.conclusions import Caution, Condition, Finding
-from advisor.reasoning.expert import GT, MATCH, TEST, Rule
+from advisor.reasoning.expert import GE, GT, LT, MATCH, TEST, Rule
 from advisor.reasoning.facts import Activity, Bagging, Found, Part, Shop, Tool
 from advisor.reasoning.rulebook import advice
 
@@ -260,7 +260,7 @@ class Weight:
         )
 
     @Rule(
-        Found(key="lifting-index", value=MATCH.index & GT(1.0)),
+        Found(key="lifting-index", value=MATCH.index & GT(1.0) & LT(NEVER_BY_HAND)),
         Shop(hoist=False, people=MATCH.people & GT(1)),
     )
     @advice(
@@ -279,6 +279,29 @@ class Weight:
             "at it: a handhold for each, one who calls, people of like height, a way that "
             "is clear and a place to set down half-way; never hot.",
             "lift tried with an empty frame; names on the record",
+        )
+
+    @Rule(
+        Found(key="lifting-index", value=MATCH.index & GE(NEVER_BY_HAND)),
+        Shop(hoist=False, people=MATCH.people),
+    )
+    @advice(
+        id="LIFT-048",
+        title="Lift it by no hands, however many",
+        reason=(
+            "The heaviest lift is {index:number} times what one person should lift; from "
+            "{lifting_index_most:number} times on nothing is lifted by hand, and more "
+            "people do not make it right."
+        ),
+        cites=("lifting-equation", "common-practice"),
+        limits=("lifting_index_most",),
+    )
+    def no_hands(self, index: float, people: int) -> Condition:
+        return Condition(
+            "Blank and tool are moved by a hoist, crane or lift truck alone, rated for the "
+            "weight and worked by someone trained for it; until one is found the tool is "
+            "not made in one piece.",
+            "rating plate read; first lift held at 100 mm (4 in) before it travels",
         )
 
     @Rule(

@@ -123,6 +123,7 @@ class LayingSteps:
             "lay-up",
             "For inside corners cut each ply in two pieces that lap in the corner and "
             "slide home under the bag; over outside edges run plies whole.",
+            does=("handles-prepreg", "cuts-with-knife"),
         )
 
     @Rule(

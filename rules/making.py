@@ -418,7 +418,7 @@ class StockSteps:
             "Split where the wall turns from the draw, away from the show face; flanges "
             "of at least 50 mm (2 in), two dowels or more, bolts every 100 to 150 mm (4 "
             "to 6 in); seal the joint outside the part.",
-            does=("cuts-tool", "cleans-dust", "lifts"),
+            does=("cuts-tool", "cleans-dust", "lifts", "closes-mould"),
             hold_point=HoldPoint(
                 "Halves close on their dowels", "no step a fingernail finds", "initials"
             ),
@@ -493,7 +493,7 @@ class FormedSteps:
             "make the first half with its flange of at least 50 mm (2 in), then the "
             "second against it; drill for two dowels or more and bolts every 100 to 150 "
             "mm (4 to 6 in) before they are parted.",
-            does=("makes-pattern",),
+            does=("makes-pattern", "lifts", "closes-mould"),
             hold_point=HoldPoint(
                 "Halves close on their dowels", "no step a fingernail finds", "initials"
             ),
@@ -526,6 +526,7 @@ class FormedSteps:
                 "mixes-resin",
                 "heats",
                 "heats-tool",
+                "heats-pattern",
                 "heats-bag",
                 "pulls-vacuum",
                 "demoulds",

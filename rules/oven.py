@@ -1,9 +1,29 @@
 """The oven: whether it may be used and is big and hot enough, and its cautions."""
 
 from advisor.knowledge.tables import limit
-from advisor.reasoning.conclusions import Caution, Condition, Doubtful, Refusal
-from advisor.reasoning.expert import MATCH, NE, TEST, Rule, among
-from advisor.reasoning.facts import Activity, Bagging, Cure, Found, Oven, Part
+from advisor.measures import STYLES
+from advisor.reasoning.conclusions import (
+    Caution,
+    Condition,
+    Doubtful,
+    Finding,
+    HoldPoint,
+    Quantity,
+    Refusal,
+    Step,
+)
+from advisor.reasoning.expert import MATCH, NE, NOT, TEST, Rule, W, among
+from advisor.reasoning.facts import (
+    Activity,
+    Bagging,
+    Cure,
+    Found,
+    Oven,
+    Part,
+    Release,
+    Sealing,
+    Tool,
+)
 from advisor.reasoning.rulebook import advice
 
 MAP_MARGIN = limit("oven_margin")
@@ -116,6 +136,61 @@ class OvenConditions:
             "set below the lowest limit in the load, and it has been tripped on purpose.",
             "date and initials of the test; wiring signed by a licensed electrician",
         )
+
+    @Rule(
+        Oven(kind=MATCH.kind),
+        Found(key="tool-temperature", value=MATCH.hot),
+        Tool(name=MATCH.name, short_limit_c=MATCH.body),
+        Sealing(id=MATCH.seal_id, limit_baked_c=MATCH.coat),
+        Release(name=MATCH.release, limit_c=MATCH.on_it),
+    )
+    @advice(
+        id="STEP-048",
+        title="Set the over-temperature cut-out for this load",
+        reason=(
+            "A controller that sticks stops at nothing by itself: of {name}, what seals it "
+            "and {release} the first gives way at {value:temperature}, and the tool is "
+            "cured at {hot:temperature}."
+        ),
+        cites=("nfpa-86-inspection", "nfpa-86-notes"),
+    )
+    def set_the_trip(
+        self,
+        kind: str,
+        hot: float,
+        name: str,
+        body: float,
+        seal_id: str,
+        coat: float,
+        release: str,
+        on_it: float,
+    ) -> list[Finding | Step]:
+        least = min(body, on_it) if seal_id == "none" else min(body, coat, on_it)
+        finding = Finding(
+            "trip-setting",
+            "Over-temperature cut-out, set no higher than",
+            least,
+            "degC",
+            "least limit of tool, seal and release",
+            judgement="ok" if hot < least else "watch",
+        )
+        step = Step(
+            "prepare",
+            "Write the limits of bag film, sealant tape, hose, breather and prepreg off "
+            "their sheets, and set the cut-out no higher than the lowest of them and of "
+            f"{STYLES['temperature'](least)}. It stays there in every heat with this tool "
+            "in the oven, drying and bakes too, and is never bypassed; what cannot be held "
+            "under it is not heated. An empty oven and a part that stands free get a "
+            "setting of their own, by the lowest limit of what is then inside.",
+            does=(),
+            quantities=(Quantity("Over-temperature cut-out, at most", least, "degC"),),
+            hold_point=HoldPoint(
+                "Cut-out set under the lowest limit in the load",
+                f"{STYLES['temperature'](least)} or less, and under every sheet's limit",
+                "setting, lowest limit, initials",
+            ),
+        )
+        return [finding, step]
 
     @Rule(Oven(kind="home-built"), Cure(temperature_c=MATCH.cure_c))
     @advice(
@@ -236,6 +311,18 @@ class OvenCautions:
         reason="A fuel burner in or near the oven gives off carbon monoxide.",
     )
     def carbon_monoxide_caution(self) -> Caution:
+        return Caution("carbon-monoxide", "heats", agent="carbon-monoxide")
+
+    @Rule(Activity(name="heats"), Oven(kind=MATCH.kind), NOT(Oven(fuel_fired=W())))
+    @advice(
+        id="CAUT-448",
+        title="Guard against carbon monoxide unless nothing burns",
+        reason=(
+            "Nothing is said of a burner: if the {kind} oven or a heater near it burns "
+            "fuel, it gives off carbon monoxide."
+        ),
+    )
+    def unknown_burner_caution(self, kind: str) -> Caution:
         return Caution("carbon-monoxide", "heats", agent="carbon-monoxide")
 
     @Rule(Activity(name="heats"), Oven(kind="home-built"))

@@ -218,14 +218,15 @@ class ReleaseSteps:
                 "make-tool",
                 f"Saw a coupon from the first piece{bonded} and dry it to steady mass. Put "
                 "{seal} on it layer by layer, with its bake if it has one, then {release} "
-                "as on the tool. Cure a small patch of the same prepreg on it under vacuum "
-                "through the whole cycle, and peel it. Keep the coupon and the batch "
-                "numbers.",
+                "as on the tool, each flashed off as long as there. Cure a small patch of "
+                "the same prepreg on it under vacuum through the whole cycle, and peel it. "
+                "Keep the coupon and the batch numbers.",
                 does=(
                     "cuts-tool",
                     "cleans-dust",
                     "mixes-resin",
                     "coats",
+                    "uses-styrene",
                     "sands-tool",
                     "uses-solvent",
                     "handles-prepreg",
@@ -300,9 +301,23 @@ class ReleaseSteps:
             Step(
                 "release",
                 f"Put {face}{{release}} on an offcut of the same finish, or on a corner "
-                "outside the part, cure a small patch of the same prepreg on it, and peel "
-                "it.",
-                does=("handles-prepreg", "heats", "heats-bag", "heats-tool", "demoulds"),
+                "outside the part, flashed off as long as on the tool, cure a small patch "
+                "of the same prepreg on it, and peel it.",
+                does=(
+                    *(
+                        ("mixes-resin", "coats", "uses-styrene", "sands-tool")
+                        if face
+                        else ()
+                    ),
+                    "uses-solvent",
+                    "handles-prepreg",
+                    "pulls-vacuum",
+                    "heats",
+                    "heats-bag",
+                    "heats-tool",
+                    "heats-porous",
+                    "demoulds",
+                ),
                 hold_point=_coupon_lets_go(),
             ),
             _coupon_trial(f"Release coupon: {{name}} of the same finish, {said}"),
@@ -487,8 +502,7 @@ def _release_step(where: str, first: str = "") -> Step:
     return Step(
         "release",
         f"{first}Carry every coat at least {{film_past_part:length}} past the net edge and "
-        f"{where}. If the coupon left any doubt, use a barrier film or a sacrificial ply "
-        "on the first part.",
+        f"{where}. If the coupon left any doubt, use a sacrificial ply on the first part.",
         quantities=(Quantity("Release past the net edge, at least", PAST_PART, "mm"),),
     )
 

@@ -2,7 +2,7 @@
 
 from advisor.reasoning.conclusions import Caution
 from advisor.reasoning.expert import MATCH, Rule, among
-from advisor.reasoning.facts import Activity, Cure, Found, Sealing
+from advisor.reasoning.facts import Activity, Cure, Finish, Found, Sealing
 from advisor.reasoning.rulebook import advice
 
 
@@ -99,6 +99,19 @@ class ResinCautions:
     )
     def isocyanate_caution(self, seal: str) -> Caution:
         return Caution("isocyanate", "coats")
+
+    @Rule(Activity(name="paints"), Finish(after=MATCH.after))
+    @advice(
+        id="CAUT-568",
+        title="Guard against isocyanates in the paint",
+        reason=(
+            "Nothing is said of the {after} that follows: a two-part primer may hold "
+            "isocyanates until its sheet says that it does not."
+        ),
+        cites=("memory-reach-training", "common-practice"),
+    )
+    def paint_caution(self, after: str) -> Caution:
+        return Caution("isocyanate", "paints")
 
     @Rule(Activity(name="discards"), Cure(resin=MATCH.resin))
     @advice(

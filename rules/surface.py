@@ -74,7 +74,7 @@ class FaceSteps:
             "seal",
             "After each fill has cured, wash, look at the face under a low lamp and fill "
             "again over the whole of it, never in spots, until nothing has sunk.",
-            does=("mixes-resin", "sands-tool"),
+            does=("mixes-resin", "coats", "uses-styrene", "sands-tool"),
             quantities=(
                 Quantity("Fills, at least", usual, "count"),
                 Quantity("Times the whole build goes on, at least", skims, "count"),

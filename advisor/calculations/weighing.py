@@ -131,6 +131,42 @@ def weighing_wait_h(
     return max(1, math.ceil(steps - 1e-9))
 
 
+def scale_step_kg(mass_kg: float, highest_loss_share_per_h: float, hours: float) -> float:
+    """Return the coarsest step of a scale that sees the limit within a wait.
+
+    ``m h L / 2``: a block at its limit loses two steps, as in `weighing_wait_h`.
+
+    Parameters
+    ----------
+    mass_kg : float
+        Mass of the block [kg]
+    highest_loss_share_per_h : float
+        Share of its mass that a dry block may still lose in an hour [1/h]
+    hours : float
+        Time in the oven between two weighings [h]
+
+    Returns
+    -------
+    float
+        Smallest step of the scale [kg]
+
+    Raises
+    ------
+    ValueError
+        If the mass is not above 0 and at most 10 000 kg, the limit not above 0 and at
+        most 0.1 1/h or `hours` not above 0 and at most 1000 h.
+
+    Examples
+    --------
+    >>> round(scale_step_kg(18.0, 0.001, 12.0), 3)
+    0.108
+    """
+    positive("mass_kg", mass_kg, 1e4, "kg", "Was it given in grams?")
+    positive("highest_loss_share_per_h", highest_loss_share_per_h, 0.1, "1/h")
+    positive("hours", hours, 1000.0, "h")
+    return mass_kg * hours * highest_loss_share_per_h / 2.0
+
+
 def accepted_loss_kg(
     mass_kg: float, hours: float, highest_loss_share_per_h: float, scale_step_kg: float
 ) -> float:

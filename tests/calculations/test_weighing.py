@@ -5,6 +5,7 @@ from hypothesis import strategies as st
 from advisor.calculations.weighing import (
     accepted_loss_kg,
     is_dry,
+    scale_step_kg,
     weighing_wait_h,
 )
 
@@ -47,3 +48,13 @@ def test_what_is_accepted_counts_as_dry_and_a_step_more_does_not(mass_kg, step_k
     loss_kg = accepted_loss_kg(mass_kg, hours, 0.001, step_kg)
     assert is_dry(mass_kg + 0.999 * loss_kg, mass_kg, hours, 0.001, step_kg)
     assert not is_dry(mass_kg + loss_kg + step_kg, mass_kg, hours, 0.001, step_kg)
+
+
+@given(masses, st.floats(1e-5, 1e-2), st.integers(1, 100))
+def test_the_coarsest_scale_sees_the_limit_in_the_wait_and_a_coarser_does_not(
+    mass_kg, limit, hours
+):
+    step_kg = scale_step_kg(mass_kg, limit, float(hours))
+    assert weighing_wait_h(mass_kg, limit, step_kg) == hours
+    if step_kg * 1.01 <= 10.0:
+        assert weighing_wait_h(mass_kg, limit, step_kg * 1.01) > hours

@@ -37,8 +37,16 @@ def test_a_single_part_is_listed_once(make_plan):
 
 def test_two_people_without_a_hoist_have_the_lift_assessed(make_plan):
     no_hoist = {"people.hoist": False}
-    assert {"LIFT-045", "LIFT-050"} <= rules(make_plan("cowl", shop=no_hoist))
-    alone = rules(make_plan("cowl", shop=no_hoist | {"people.count": 1}))
+    assert {"LIFT-045", "LIFT-050"} <= rules(make_plan("panel", shop=no_hoist))
+    alone = rules(make_plan("panel", shop=no_hoist | {"people.count": 1}))
     assert "LIFT-050" in alone
     assert "LIFT-045" not in alone
     assert not {"LIFT-045", "LIFT-050"} & rules(make_plan("cowl"))
+
+
+def test_what_is_far_too_heavy_is_lifted_by_no_hands(make_plan):
+    no_hoist = {"people.hoist": False, "people.count": 8}
+    assert "LIFT-045" not in rules(make_plan("cowl", shop=no_hoist))
+    assert "LIFT-048" in rules(make_plan("cowl", shop=no_hoist))
+    assert "LIFT-048" not in rules(make_plan("panel", shop=no_hoist))
+    assert "LIFT-048" not in rules(make_plan("cowl"))
