@@ -541,14 +541,14 @@ class SealingSteps:
             "seal",
             "Flash off and harden at room temperature as the sheet says: no coat wet with "
             "solvent goes into an oven. Then warm, unbagged and with the exhaust led "
-            "outdoors, until there is no smell left. On a coated offcut, released alike, "
-            "cure one patch of the same prepreg: its moulded face must be as hard as its "
-            "back. If it is soft or tacky, strip or cover the coat; more release does not "
-            "mend it.",
-            does=("heats", "heats-tool"),
+            "outdoors, for the hours of the sheet; the nose is no gauge of a vapour. On a "
+            "coated offcut, released alike, cure one patch of the same prepreg: its moulded "
+            "face must be as hard as its back. If it is soft or tacky, strip or cover the "
+            "coat; more release does not mend it.",
+            does=("heats", "heats-tool", "handles-prepreg"),
             hold_point=HoldPoint(
-                "No smell; patch hard on both faces",
-                "a fingernail leaves no mark on coat or patch",
+                "Hours of the sheet over; patch hard on both faces",
+                "a gloved fingernail leaves no mark on coat or patch",
                 "hours, temperature, offcut kept",
             ),
         )

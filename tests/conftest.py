@@ -24,6 +24,12 @@ settings.register_profile("advisor", database=None, deadline=None, derandomize=T
 settings.load_profile("advisor")
 
 
+def pytest_addoption(parser):
+    """Let more invented jobs be planned by hand than there is time for at each change."""
+    parser.addoption("--safety-jobs", type=int, default=60, help="invented jobs to plan")
+    parser.addoption("--safety-from", type=int, default=0, help="number of the first")
+
+
 def known_sources():
     """Return the keys of all tables of sources, or None while there is no such file."""
     files = sorted(TABLES.glob("sources*.toml"))
