@@ -257,10 +257,12 @@ class Pricer:
 
     def _shaping_hours(self, pieces: Pieces, geometry: Geometry, end: End) -> float:
         """Hours to cut and finish the tool, or the pattern it is made on."""
-        shaped = pieces.tool
+        shaped, sealing = pieces.tool, 0.0
         if shaped.needs_pattern:
             shaped = self.knowledge.tool_materials["mdf"]
             geometry = self._pattern(geometry.side)
+            sealer = self.knowledge.sealers["epoxy-fairing"]
+            sealing = self._end(sealer.effort, end) * geometry.sealed_m2
         slower = {
             "hand": self._limit("hand_cutting_factor", end),
             "hand-router": self._limit("hand_router_factor", end),
@@ -269,7 +271,8 @@ class Pricer:
         if shaped.dust == "metal":
             slower = 1.0  # metal is cut on a machine, in the shop or outside
         cutting = 1000 * geometry.removed_m3 / shaped.cutting_rate.si * slower
-        return cutting + self._limit("finishing_effort", end) * geometry.sealed_m2
+        finishing = self._limit("finishing_effort", end) * geometry.sealed_m2
+        return cutting + finishing + sealing
 
     def _tool_lines(self, pieces: Pieces, end: End) -> list[CostLine]:
         halves = self._halves(pieces)
@@ -353,7 +356,8 @@ class Pricer:
         release = self._price(f"release-{pieces.release_id}", end) * geometry.sealed_m2
         over_plies = bag.release_area_m2 * (not pieces.bagging.both_faces)
         consumed = (
-            self._price("consumable-bag-film", end) * bag.bag_area_m2
+            self._price("consumable-bag-film", end)
+            * (bag.bag_area_m2 + area * pieces.bagging.inside)  # the tube besides the bag
             + self._price("consumable-sealant-tape", end) * bag.tape_length_m
             + self._price("consumable-breather", end) * bag.breather_area_m2
             + self._price("consumable-release-film", end) * over_plies

@@ -312,6 +312,7 @@ STYLES: dict[str, Callable[[float], str]] = {
     "changes": lambda n: _counted(n, "change"),
     "factor": lambda x: f"{x:.5f}",
     "expansion": lambda a: f"{_digits(a * 1e6, 2)} × 10⁻⁶/K",
+    "peel_energy": lambda e: f"{_digits(e, 2)}{THIN}J/m²",
     "areal": lambda w: _pair(w, "kg/m**2", "g/m**2", "oz/yd**2"),
 }
 

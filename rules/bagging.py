@@ -257,6 +257,34 @@ class JudgeBagging:
         return RuledOut("a female tool")
 
     @Rule(
+        Part(shape="closed", tool_side="female"),
+        Bagging(inside=False, both_faces=False, name=MATCH.bag),
+    )
+    @advice(
+        id="BAG-162",
+        title="Press a closed part from inside",
+        reason=(
+            "{bag} lies over the opening of a closed section: it bridges the section, and "
+            "the far wall gets no pressure."
+        ),
+    )
+    def no_pressure_inside(self, bag: str) -> RuledOut:
+        return RuledOut("a tube of film through the section, joined to the outer bag")
+
+    @Rule(
+        Part(shape=MATCH.shape, tool_side=MATCH.side),
+        Bagging(inside=True, name=MATCH.bag),
+        TEST(lambda shape, side: (shape, side) != ("closed", "female")),
+    )
+    @advice(
+        id="BAG-163",
+        title="Keep the tube for a section that is closed round it",
+        reason="{bag} needs a closed section in a female tool to press against.",
+    )
+    def nothing_round_the_tube(self, shape: str, side: str, bag: str) -> RuledOut:
+        return RuledOut("a closed part in a female tool")
+
+    @Rule(
         Bagging(id="bag-to-table", name=MATCH.bag),
         Tool(form="laminate", name=MATCH.name),
     )
@@ -448,7 +476,11 @@ class BaggingSteps:
             ),
         )
 
-    @Rule(Part(shape="closed", tool_side="female"), Tool(name=MATCH.name))
+    @Rule(
+        Part(shape="closed", tool_side="female"),
+        Bagging(inside=True, name=MATCH.bag),
+        Tool(name=MATCH.name),
+    )
     @advice(
         id="STEP-630",
         title="Put an inner tube bag through a closed part",
@@ -457,12 +489,22 @@ class BaggingSteps:
             "wall without pressure."
         ),
     )
-    def inner_tube(self, name: str) -> Step:
+    def inner_tube(self, bag: str, name: str) -> Step:
         return Step(
             "bag",
-            "Pass a tube of bag film through the section with slack in every corner, and "
-            "seal its ends to the outer bag, so that the air inside the tube presses the "
-            "plies outward.",
+            "Pass the inner tube, a tube of bag film, through the section with slack in "
+            "every corner, and seal its ends to the outer bag, so that the air inside the "
+            "tube presses the plies outward. Pull down in steps and work the slack into "
+            "the corners by hand or with a padded rod from both ends before full vacuum. "
+            "Never blow the tube up: a bladder under regulated pressure stores energy and "
+            "wants a tool, fittings and people meant for it.",
+            does=("pulls-vacuum",),
+            hold_point=HoldPoint(
+                "Tube lies in every corner",
+                "looked through with a lamp from both ends; no bridge, air free to both "
+                "ends",
+                "initials",
+            ),
         )
 
     @Rule(Part(shape=NE("flat")), Bagging(both_faces=False, name=MATCH.bag))

@@ -251,6 +251,22 @@ class DustCautions:
             name=MATCH.activity
             & among("cuts-tool", "sands-tool", "breaks-tool", "cleans-dust")
         ),
+        Tool(family="acrylic-sheet", name=MATCH.name),
+    )
+    @advice(
+        id="CAUT-032",
+        title="Guard against the dust of filled acrylic",
+        reason="{name} raises fine dust of aluminium hydroxide and acrylic.",
+        cites=("solid-surface-review", "solid-surface-exposure", "solid-surface-sheet"),
+    )
+    def filled_acrylic_caution(self, activity: str, name: str) -> Caution:
+        return Caution("filled-acrylic-dust", activity, agent="respirable-dust")
+
+    @Rule(
+        Activity(
+            name=MATCH.activity
+            & among("cuts-tool", "sands-tool", "breaks-tool", "cleans-dust")
+        ),
         Tool(dust="gypsum", name=MATCH.name),
     )
     @advice(
@@ -274,7 +290,10 @@ class DustCautions:
         return Caution("metal-dust", activity)
 
     @Rule(
-        Activity(name=MATCH.activity & among("cuts-tool", "sands-tool", "cleans-dust")),
+        Activity(
+            name=MATCH.activity
+            & among("cuts-tool", "sands-tool", "breaks-tool", "cleans-dust")
+        ),
         Tool(dust="carbon", name=MATCH.name),
     )
     @advice(
@@ -287,7 +306,10 @@ class DustCautions:
         return Caution("carbon-dust", activity, agent="respirable-dust")
 
     @Rule(
-        Activity(name=MATCH.activity & among("cuts-tool", "sands-tool", "cleans-dust")),
+        Activity(
+            name=MATCH.activity
+            & among("cuts-tool", "sands-tool", "breaks-tool", "cleans-dust")
+        ),
         Tool(dust="carbon", name=MATCH.name),
     )
     @advice(

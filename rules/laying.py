@@ -5,7 +5,7 @@ import math
 from advisor.calculations import consumables, laminate, volumes
 from advisor.knowledge.tables import limit
 from advisor.reasoning.conclusions import Caution, Finding, HoldPoint, Quantity, Step, Use
-from advisor.reasoning.expert import MATCH, NE, Rule, among
+from advisor.reasoning.expert import GT, MATCH, NE, TEST, Rule, among
 from advisor.reasoning.facts import (
     Activity,
     Bagging,
@@ -25,6 +25,8 @@ PLEATS = limit("bag_allowance")
 AROUND = limit("envelope_margin")
 OFFCUT = limit("offcut_share")
 PLY_STOP = limit("ply_stop")
+STAGGER = limit("dart_stagger")
+TIGHT = limit("tight_corner")
 
 
 def for_the_run(item: str, each: float, unit: str, allowance: str, parts: int) -> list[Use]:
@@ -122,6 +124,69 @@ class LayingSteps:
             "For inside corners cut each ply in two pieces that lap in the corner and "
             "slide home under the bag; over outside edges run plies whole.",
             does=("handles-prepreg", "cuts-with-knife"),
+        )
+
+    @Rule(
+        Part(
+            shape=among("single-curvature", "double-curvature", "closed"),
+            tool_side="female",
+        ),
+        Laminate(plies=MATCH.plies & GT(1)),
+    )
+    @advice(
+        id="STEP-512",
+        title="Stagger the laps from ply to ply",
+        reason=(
+            "{plies} laps over one another make a ridge that holds the bag off beside it, "
+            "and a weak line; butted, they leave a crack full of resin."
+        ),
+        cites=("ply-stagger-article", "common-practice"),
+        limits=("dart_stagger",),
+    )
+    def stagger_laps(self, plies: int) -> Step:
+        return Step(
+            "lay-up",
+            "Move the lap of each ply at least {dart_stagger:length} from that of the ply "
+            "below, to either side of the corner in turn. Doublers go in the middle of the "
+            "stack, each edge stepped by as much, never two edges on one line. Mark laps "
+            "and edges on the templates.",
+            quantities=(
+                Quantity("Laps and edges stepped from ply to ply, at least", STAGGER, "mm"),
+            ),
+        )
+
+    @Rule(
+        Part(
+            shape=NE("flat"),
+            tool_side="female",
+            smallest_radius_m=MATCH.radius,
+        ),
+        Found(key="laminate-thickness", value=MATCH.thick),
+        TEST(lambda radius, thick: radius < TIGHT * thick),
+    )
+    @advice(
+        id="STEP-513",
+        title="Press each ply into the tight corner by itself",
+        reason=(
+            "An inside corner of {radius:length} is under {tight_corner:number} times the "
+            "{thick:gap} of the laminate: plies stretched across it bridge, and the corner "
+            "fills with resin or stays hollow."
+        ),
+        limits=("tight_corner",),
+    )
+    def tight_corner(self, radius: float, thick: float) -> Step:
+        return Step(
+            "lay-up",
+            "Lay the ply from the corner outward, never from wall to wall; press it home "
+            "with a rounded slip of plastic and debulk after every ply. Before bagging set "
+            "a soft strip that fills the corner under the release film, so that the bag "
+            "presses there too. Ease the corner on the drawing if the part allows it.",
+            does=("handles-prepreg", "pulls-vacuum"),
+            hold_point=HoldPoint(
+                "Corner tapped after each debulk",
+                "no hollow sound, no light under it",
+                "initials",
+            ),
         )
 
     @Rule(Tool(soft=True, name=MATCH.name), Part(shape=MATCH.shape))
@@ -283,6 +348,25 @@ class ThingsToPull:
         )
         under_the_bag = pulled[:-1] if both else pulled  # no film between two halves
         return [use for one in under_the_bag for use in for_the_run(*one, parts)]
+
+    @Rule(
+        Found(key="face-area", value=MATCH.area),
+        Bagging(inside=True, name=MATCH.bag),
+        Run(parts=MATCH.parts),
+    )
+    @advice(
+        id="USE-022",
+        title="Pull tube film for one part, order it for the run",
+        reason=(
+            "{bag} lines {area:area} of section besides the bag outside, "
+            "{bag_allowance:percent} more for slack; each part takes a new tube."
+        ),
+        limits=("bag_allowance",),
+    )
+    def use_tube(self, area: float, bag: str, parts: int) -> list[Use]:
+        return for_the_run(
+            "Tube of bag film", area * (1 + PLEATS), "m**2", "slack included", parts
+        )
 
     @Rule(
         Run(parts=MATCH.parts),

@@ -10,6 +10,7 @@ from advisor.reasoning.rulebook import advice
 BASE = limit("base_thickness")
 SANDED = limit("sanded_depth")
 GROWTH_WATCHED = limit("growth_watched")
+HOT_FIRST_CURE = "carbon-laminate-bmi"
 ADHESIVE = (
     "The adhesive must hold at {hot:temperature}, and in the bake of the coat where there "
     "is one, {bake_hold:difference} higher. Room-temperature epoxy holds to about 60 °C "
@@ -499,7 +500,7 @@ class FormedSteps:
         )
 
     @Rule(
-        Tool(owned=False, form="laminate", name=MATCH.name),
+        Tool(owned=False, form="laminate", id=NE(HOT_FIRST_CURE), name=MATCH.name),
         Found(key="tool-temperature", value=MATCH.hot),
     )
     @advice(
@@ -540,7 +541,53 @@ class FormedSteps:
             ),
         )
 
-    @Rule(Tool(owned=False, form="cast", name=MATCH.name))
+    @Rule(
+        Tool(owned=False, id=HOT_FIRST_CURE, name=MATCH.name),
+        Found(key="tool-temperature", value=MATCH.hot),
+    )
+    @advice(
+        id="STEP-162",
+        title="Lay up the tool on a master that stands its first cure",
+        reason=(
+            "{name} first cures at about 180 °C: board, and the seal on it, softens under "
+            "it long before."
+        ),
+        cites=("tooling-laminate-article", "debulk-article"),
+    )
+    def lay_up_hot_tool(self, name: str, hot: float) -> Step:
+        return Step(
+            "make-tool",
+            "Balanced lay-up with a flange all round; debulk the first ply and every "
+            "third. First cure on a master that stands it and is released for it, as the "
+            "tooling prepreg's sheet says, then off the master on its frame in steps to at "
+            "least 20 °C (36 °F) above the tool temperature of {hot:temperature}, or to "
+            "the last step of the sheet. Trim the flange after that.",
+            does=(
+                "handles-prepreg",
+                "heats",
+                "heats-tool",
+                "heats-bag",
+                "pulls-vacuum",
+                "demoulds",
+                "cuts-tool",
+                "cleans-dust",
+                "lifts",
+            ),
+            hold_point=HoldPoint(
+                "Post-cured above the part's cure before the first part",
+                "chart shows the last step; no print on the face",
+                "chart number",
+            ),
+        )
+
+    @Rule(
+        Tool(
+            owned=False,
+            form="cast",
+            family=among("gypsum", "ceramic-gypsum"),
+            name=MATCH.name,
+        )
+    )
     @advice(
         id="STEP-165",
         title="Cast the tool and let it set",
@@ -597,7 +644,92 @@ class FormedSteps:
             hold_point=HoldPoint("Steady mass", "less than 0.1 % in an hour", "mass, time"),
         )
 
-    @Rule(Tool(owned=False, form="printed", name=MATCH.name))
+    @Rule(Tool(owned=False, family="castable-ceramic", name=MATCH.name))
+    @advice(
+        id="STEP-163",
+        title="Cast the ceramic wet on a sealed pattern, and keep it wet while it sets",
+        reason=(
+            "Water beyond what the sheet of {name} asks for leaves pores and takes its "
+            "strength; a dry pattern drinks it out of the face."
+        ),
+        cites=("memory-refractory-sheets", "common-practice"),
+    )
+    def cast_ceramic(self, name: str) -> Step:
+        return Step(
+            "make-tool",
+            "Weigh powder and water as the sheet says; tip the powder low and slowly under "
+            "extraction. Mix, tap or shake the air out, pour in one go from one side, and "
+            "cover it wet for as long as the sheet says. The mix is alkaline: gloves and "
+            "goggles. Take it off the pattern whole, never by prying at an edge.",
+            does=("cleans-dust", "demoulds", "lifts"),
+            hold_point=HoldPoint(
+                "Cast set and measured",
+                "no crack; bubbles at the face marked to be filled",
+                "mix, water, sizes",
+            ),
+        )
+
+    @Rule(
+        Tool(owned=False, family="castable-ceramic", name=MATCH.name),
+        Found(key="tool-temperature", value=MATCH.hot),
+    )
+    @advice(
+        id="STEP-172",
+        title="Bake the ceramic in stages before it is sealed",
+        reason=(
+            "{name} holds free water and water bound in its cement: heated fast, or sealed "
+            "in, it turns to steam and bursts the cast."
+        ),
+        cites=("castable-drying-forum", "memory-refractory-sheets", "pore-steam-paper"),
+    )
+    def bake_ceramic(self, name: str, hot: float) -> Step:
+        return Step(
+            "make-tool",
+            "After about three days in air, unsealed and unbagged on bars: up slowly, hold "
+            "overnight just over 100 °C (212 °F), again at 150 °C (302 °F), then in stages "
+            "as its sheet says to above the tool temperature of {hot:temperature}, to "
+            "steady mass; cool with the door shut.",
+            does=("heats", "heats-tool", "heats-porous", "lifts"),
+            hold_point=HoldPoint("Steady mass", "less than 0.1 % in an hour", "mass, time"),
+        )
+
+    @Rule(Tool(owned=False, family="printed-sand", name=MATCH.name))
+    @advice(
+        id="STEP-173",
+        title="Infiltrate the printed sand right through, and post-cure it",
+        reason=(
+            "As printed, sand is open from face to back and crumbles: only the resin that "
+            "soaks it gives strength and holds vacuum, and it soaks about 20 mm of wall "
+            "without vacuum."
+        ),
+        cites=("printed-sand-infiltration", "printed-sand-paper", "common-practice"),
+    )
+    def infiltrate_sand(self, name: str) -> Step:
+        return Step(
+            "make-tool",
+            "Have it printed to the scaled drawing, hollow or ribbed, walls 20 mm (0.8 in) "
+            "or less, the back supported. Take loose sand off with an H-class or HEPA "
+            "vacuum cleaner and a brush held in its mouth, never with compressed air. "
+            "Brush on a thin epoxy whose glass transition, post-cured, is 20 °C (36 °F) "
+            "above the tool temperature, until the back is wet through too; wipe off what "
+            "stands on the face. Harden, post-cure unbagged in steps as the resin's sheet "
+            "says, then sand wet.",
+            does=(
+                "cleans-dust",
+                "mixes-resin",
+                "heats",
+                "heats-tool",
+                "sands-tool",
+                "lifts",
+            ),
+            hold_point=HoldPoint(
+                "Soaked through and post-cured",
+                "back dark all over; a cut through a witness bar shows no dry middle",
+                "resin, mass before and after, chart",
+            ),
+        )
+
+    @Rule(Tool(owned=False, family="printed-thermoplastic", name=MATCH.name))
     @advice(
         id="STEP-170",
         title="Print the tool thick enough to hold vacuum",

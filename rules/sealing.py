@@ -27,6 +27,8 @@ SKIN_RADIUS = limit("skin_radius")
 BAKE_HOLD = limit("bake_hold")
 PAST_PART = limit("film_past_part")
 PEELABLE = limit("peelable_seal")
+PREPREG_SKIN = "tooling-prepreg-skin"
+SKINS = ("epoxy-glass-skin", PREPREG_SKIN)
 
 
 class JudgeSealing:
@@ -204,13 +206,13 @@ class JudgeSealing:
 
     @Rule(
         Part(smallest_radius_m=MATCH.radius & LT(SKIN_RADIUS)),
-        Sealing(id="epoxy-glass-skin", name=MATCH.seal),
+        Sealing(id=among(*SKINS), name=MATCH.seal),
     )
     @advice(
         id="SEAL-100",
-        title="Ease the radii under a glass skin",
+        title="Ease the radii under a skin",
         reason=(
-            "Glass cloth bridges below {skin_radius:length}; the tightest radius is "
+            "Cloth bridges below {skin_radius:length}; the tightest radius is "
             "{radius:length}."
         ),
         limits=("skin_radius",),
@@ -223,7 +225,7 @@ class JudgeSealing:
 
     @Rule(
         Tool(soft=True, porous=True, name=MATCH.name),
-        Sealing(id="epoxy-glass-skin", name=MATCH.seal, parts_on_porous=MATCH.life),
+        Sealing(id=among(*SKINS), name=MATCH.seal, parts_on_porous=MATCH.life),
         Run(parts=MATCH.parts),
         TEST(lambda parts, life: parts > life / 2),
     )
@@ -231,7 +233,7 @@ class JudgeSealing:
         id="SEAL-110",
         title="Skin a soft tool that must give many parts",
         reason=(
-            "{parts:parts} are wanted; a glass skin carries wedges and gives {name} about "
+            "{parts:parts} are wanted; a skin carries wedges and gives {name} about "
             "{life:parts}, more than paint does."
         ),
         cites=("carbon-foam-tool", "common-practice"),
@@ -265,7 +267,7 @@ class SealInsideThePart:
     @Rule(
         Need(kind="removal", value="opens-or-goes"),
         Part(tool_side="male"),
-        Sealing(id="epoxy-glass-skin", name=MATCH.seal),
+        Sealing(id=among(*SKINS), name=MATCH.seal),
     )
     @advice(
         id="SEAL-130",
@@ -281,9 +283,8 @@ class SealInsideThePart:
     @Rule(
         Need(kind="removal", value="opens-or-goes"),
         Part(tool_side="male"),
-        Sealing(
-            id=NE("epoxy-glass-skin"), name=MATCH.seal, build_m=MATCH.build & GE(PEELABLE)
-        ),
+        Sealing(id=MATCH.seal_id, name=MATCH.seal, build_m=MATCH.build & GE(PEELABLE)),
+        TEST(lambda seal_id: seal_id not in SKINS),
     )
     @advice(
         id="SEAL-140",
@@ -294,7 +295,7 @@ class SealInsideThePart:
         ),
         limits=("peelable_seal",),
     )
-    def seal_may_stay(self, seal: str, build: float) -> Doubtful:
+    def seal_may_stay(self, seal_id: str, seal: str, build: float) -> Doubtful:
         return Doubtful(
             "The seal peels or crumbles out of a trial section after the core has gone.",
             "a trial section of the tightest bend, cured, core taken out, looked through",
@@ -360,13 +361,51 @@ class SealingSteps:
 
     @Rule(
         Tool(owned=False, name=MATCH.name),
+        Sealing(id=PREPREG_SKIN, name=MATCH.seal, layers=MATCH.layers, build_m=MATCH.build),
+    )
+    @advice(
+        id="STEP-222",
+        title="Lay the skin in tooling prepreg and cure it on the body",
+        reason=(
+            "What is laid wet softens long before a hot cure; tooling prepreg cures cool "
+            "on {name} and is walked up after it. The build of {build:gap} was left in the "
+            "cut."
+        ),
+        cites=("tooling-laminate-article", "debulk-article", "common-practice"),
+    )
+    def prepreg_skin(self, name: str, seal: str, layers: list[str], build: float) -> Step:
+        return Step(
+            "seal",
+            "In this order: " + "; ".join(layers) + ".",
+            does=(
+                "mixes-resin",
+                "coats",
+                "handles-prepreg",
+                "pulls-vacuum",
+                "heats",
+                "heats-tool",
+                "heats-porous",
+                "heats-bag",
+                "sands-tool",
+            ),
+            quantities=(Quantity("Total build on the face", build, "mm"),),
+            hold_point=HoldPoint(
+                "Skin whole: no pinhole under a low lamp, no hollow sound",
+                "none found; tapped all over",
+                "lot, hours out, chart number",
+            ),
+        )
+
+    @Rule(
+        Tool(owned=False, name=MATCH.name),
         Sealing(
-            id=NE("none"),
+            id=MATCH.seal_id & NE("none"),
             name=MATCH.seal,
             layers=MATCH.layers,
             build_m=MATCH.build,
             styrene=False,
         ),
+        TEST(lambda seal_id: seal_id != PREPREG_SKIN),
     )
     @advice(
         id="STEP-220",
@@ -376,7 +415,9 @@ class SealingSteps:
             "was left in the cut."
         ),
     )
-    def build_up(self, name: str, seal: str, layers: list[str], build: float) -> Step:
+    def build_up(
+        self, name: str, seal_id: str, seal: str, layers: list[str], build: float
+    ) -> Step:
         return Step(
             "seal",
             "In this order: " + "; ".join(layers) + ".",
@@ -452,6 +493,63 @@ class SealingSteps:
                 "Baked to the last step, thermocouple on the coat",
                 "chart shows the hold; coat does not take a fingernail warm",
                 "chart number",
+            ),
+        )
+
+    @Rule(
+        Tool(owned=False, dust="wood", name=MATCH.name),
+        Sealing(id=NE("none"), name=MATCH.seal),
+    )
+    @advice(
+        id="STEP-212",
+        title="Seal back, edges and holes as well as the face",
+        reason=(
+            "{name} takes up water by every bare face and edge: sealed on one side only it "
+            "bends, and gas comes out of its edges under the bag."
+        ),
+        cites=("mdf-mould-forum", "mdf-industry-moisture"),
+    )
+    def seal_every_face(self, name: str, seal: str) -> Step:
+        return Step(
+            "seal",
+            "While it is still dry and warm from the oven, coat back, sides and every hole "
+            "with two thin coats of the same resin, cut edges with three, then the face; "
+            "leave it to harden on points, turned once.",
+            does=("mixes-resin", "coats"),
+            hold_point=HoldPoint(
+                "No bare board anywhere", "turned over and looked at", "initials"
+            ),
+        )
+
+    @Rule(
+        Tool(owned=False, name=MATCH.name),
+        Sealing(
+            id=NE("none"), name=MATCH.seal, styrene=MATCH.styrene, solvent=MATCH.solvent
+        ),
+        TEST(lambda styrene, solvent: styrene or solvent),
+    )
+    @advice(
+        id="STEP-242",
+        title="Let the coat harden right through before release or prepreg",
+        reason=(
+            "Solvent, styrene or peroxide left in {seal} keeps release from hardening and "
+            "the first ply soft or tacky, and blisters the coat when it is warmed."
+        ),
+    )
+    def hardened_through(self, name: str, seal: str, styrene: bool, solvent: bool) -> Step:
+        return Step(
+            "seal",
+            "Flash off and harden at room temperature as the sheet says: no coat wet with "
+            "solvent goes into an oven. Then warm, unbagged and with the exhaust led "
+            "outdoors, for the hours of the sheet; the nose is no gauge of a vapour. On "
+            "a coated offcut, released alike, cure one patch of the same prepreg: its "
+            "moulded face must be as hard as its back. If it is soft or tacky, strip or "
+            "cover the coat; more release does not mend it.",
+            does=("heats", "heats-tool", "handles-prepreg"),
+            hold_point=HoldPoint(
+                "Hours of the sheet over; patch hard on both faces",
+                "a gloved fingernail leaves no mark on coat or patch",
+                "hours, temperature, offcut kept",
             ),
         )
 

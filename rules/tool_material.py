@@ -640,6 +640,42 @@ class Means:
     def grows_with_the_part(self, name: str) -> Good:
         return Good()
 
+    @Rule(Tool(id="carbon-laminate-bmi", name=MATCH.name), Part(shape=MATCH.shape))
+    @advice(
+        id="TOOL-452",
+        title="Find a master for a tool that first cures hot",
+        reason=(
+            "{name} gets its first cure at about 180 °C on its master: no board pattern "
+            "stands that, and a master that does costs more than the board counted here."
+        ),
+        cites=("tooling-laminate-article", "common-practice"),
+    )
+    def hot_master(self, name: str, shape: str) -> Doubtful:
+        return Doubtful(
+            "A master that stands the tool's first cure is found, and its price is agreed.",
+            "the tooling prepreg's sheet against the sheet of the master's material",
+        )
+
+    @Rule(
+        Tool(family="printed-sand", name=MATCH.name),
+        Found(key="tool-temperature", value=MATCH.hot),
+    )
+    @advice(
+        id="TOOL-462",
+        title="Prove the infiltrant of printed sand, not the sand",
+        reason=(
+            "{name} is as good at {hot:temperature} as the epoxy that was soaked into it, "
+            "and that differs from one service to the next."
+        ),
+        cites=("printed-sand-paper", "common-practice"),
+    )
+    def infiltrant_decides(self, name: str, hot: float) -> Doubtful:
+        return Doubtful(
+            "The glass transition of the infiltrant, as post-cured, is known and high "
+            "enough, and a witness bar is soaked right through.",
+            "the resin's sheet, the post-cure chart, and a bar of the print cut in two",
+        )
+
     @Rule(
         Need(kind="face", value="polished"),
         Tool(name=MATCH.name, form="printed"),

@@ -110,6 +110,7 @@ class ToolMaterial(Option):
     compressive_strength: Figure
     tensile_strength: Figure | None = None
     modulus: Figure
+    fracture_energy: Figure | None = None
     open_porosity: Figure | None = None
     pore_size: Figure | None = None
     permeability: Figure | None = None
@@ -151,6 +152,8 @@ class Sealer(Option):
     elapsed: Figure
     parts_on_porous: Figure
     material_use: Figure | None = None
+    skin_modulus: Figure | None = None
+    skin_expansion: Figure | None = None
 
 
 class Release(Option):
@@ -183,6 +186,7 @@ class Bagging(Option):
     all_round: bool
     below: tuple[str, ...] = ()
     both_faces: bool = False
+    inside: bool = False
     layers: tuple[str, ...]
     effort: Figure
     margin: Figure

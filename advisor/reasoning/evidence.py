@@ -396,7 +396,7 @@ def _word(name: str, word: Any, sources: tuple[str, ...], knowledge: Knowledge) 
 def _stems(name: str) -> list[str]:
     """Return the table columns a fact's field may come from: its name less unit and end."""
     stems = [name]
-    for ending in ("_c", "_pa", "_m", "_h_m2", "_low", "_high"):
+    for ending in ("_c", "_pa", "_m", "_h_m2", "_j_m2", "_low", "_high"):
         stems += [
             stem.removesuffix(ending) for stem in list(stems) if stem.endswith(ending)
         ]
@@ -462,6 +462,7 @@ def tool_evidence(
         "compressive_strength_pa": row.compressive_strength.si,
         **_span("tensile_strength", "_pa", row.tensile_strength),
         **_span("modulus", "_pa", row.modulus),
+        **_span("fracture_energy", "_j_m2", row.fracture_energy),
         **_span("conductivity", "", row.conductivity),
         "specific_heat": row.specific_heat.si,
         **_span("permeability", "", row.permeability),
@@ -517,6 +518,8 @@ def sealing_evidence(
         "build_low_m": row.build.low_si,
         "effort_h_m2": row.effort.si,
         "parts_on_porous": row.parts_on_porous.si,
+        "skin_modulus_pa": _value(row.skin_modulus),
+        "skin_expansion": _value(row.skin_expansion),
     }
     return _option(facts.Sealing, id, row, words, figures, knowledge, considered_for)
 
@@ -563,6 +566,7 @@ def bagging_evidence(
         "all_round": row.all_round,
         "below": list(row.below),
         "both_faces": row.both_faces,
+        "inside": row.inside,
         "layers": list(row.layers),
     }
     return _option(

@@ -202,6 +202,9 @@ class Tool(Fact):
     modulus_pa = _number()
     modulus_low_pa = _number()
     modulus_high_pa = _number()
+    fracture_energy_j_m2 = _number()
+    fracture_energy_low_j_m2 = _number()
+    fracture_energy_high_j_m2 = _number()
     conductivity = _number()
     conductivity_low = _number()
     conductivity_high = _number()
@@ -244,6 +247,8 @@ class Sealing(Fact):
     build_low_m = _number()
     effort_h_m2 = _number()
     parts_on_porous = _number()
+    skin_modulus_pa = _number()
+    skin_expansion = _number()
     layers = _words()
 
 
@@ -280,6 +285,7 @@ class Bagging(Fact):
     needs_tight_tool = _flag()
     all_round = _flag()
     both_faces = _flag()
+    inside = _flag()
     margin_m = _number()
     below = _words()
     layers = _words()

@@ -135,6 +135,10 @@ def test_every_family_of_the_design_is_there():
         "printed-thermoplastic",
         "washout-core",
         "metal-plate",
+        "acrylic-sheet",
+        "printed-sand",
+        "carbon-foam",
+        "castable-ceramic",
     }
     assert sum("aerated-concrete" in id for id in knowledge().tool_materials) == 3
 

@@ -597,7 +597,7 @@ def a_fire_limit_is_no_health_limit(plan):
 def resin_is_never_sanded_dry_or_before_it_has_cured(plan):
     for step in plan.steps:
         for clause in sentences(words(step)):
-            if re.search(r"\b(sand(?!-)|abrade)\b", clause) and not re.search(
+            if re.search(r"\b((?<!printed )sand(?!-)|abrade)\b", clause) and not re.search(
                 r"wet|extraction|never|tray of sand", clause
             ):
                 if "cure" not in clause:
