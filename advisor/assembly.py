@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any, Literal
 
-from advisor import routes
+from advisor import routes, safer
 from advisor.job import Job, assumptions
 from advisor.knowledge.rows import ExposureLimit
 from advisor.knowledge.tables import Knowledge
@@ -146,6 +146,14 @@ def planned(advice: _Advice, ranked: list[Candidate]) -> Parts:
         "alternatives": tuple(
             routes.alternative(one, winner, advice.pricer)
             for one in routes.alternatives(ranked, advice.job.budget.priority)
+        ),
+        "safer": safer.offers(
+            advice.candidates,
+            winner,
+            advice.tools,
+            advice.knowledge,
+            advice.pricer,
+            advice.job.budget.priority,
         ),
         "options": (*_tool_options(advice), *_piece_options(advice, winner)),
         "findings": _findings([*advice.needs, *of_pieces, *of_route, *concluded]),

@@ -75,6 +75,18 @@ class Alternative(RouteRecord):
     lost_because: str
 
 
+class SaferRecord(Record):
+    """A hazard of the route, and the standing route that spares the shop from it.
+
+    `route` is null where none stands; `text` then says why.
+    """
+
+    hazard: str
+    route: RouteRecord | None
+    text: str
+    conclusion: Conclusion
+
+
 class OptionRecord(Record):
     """An option considered, chosen or not, with every reason for its verdict."""
 
@@ -188,6 +200,7 @@ class Plan(Record):
     proposal: ProposalRecord | None = None
     route: RouteRecord | None = None
     alternatives: tuple[Alternative, ...] = ()
+    safer: tuple[SaferRecord, ...] = ()
     options: tuple[OptionRecord, ...] = ()
     findings: tuple[FindingRecord, ...] = ()
     cautions: tuple[CautionRecord, ...] = ()

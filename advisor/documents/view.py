@@ -484,6 +484,7 @@ def _deciding(plan: Plan, refs: Mapping[str, int]) -> tuple[Reason, ...]:
         lost = nearest.lost_because[:1].lower() + nearest.lost_because[1:]
         text = f"Next best of another kind, {in_sentence(nearest.name)}: {lost}"
         reasons.append(Reason("next-best", text, (), ""))
+    reasons += [_reason(one.conclusion, refs) for one in plan.safer]
     return tuple(reasons)
 
 

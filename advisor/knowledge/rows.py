@@ -276,6 +276,17 @@ class CautionText(Row):
     source: tuple[str, ...]
 
 
+class Avoidable(Row):
+    """A hazard that comes with a piece of a route, and goes if the piece does."""
+
+    hazard: str
+    cautions: tuple[str, ...]
+    dust: tuple[str, ...] = ()
+    families: tuple[str, ...] = ()
+    contains: tuple[str, ...] = ()
+    source: tuple[str, ...]
+
+
 class Price(Row):
     """A planning price."""
 

@@ -12,6 +12,7 @@ from typing import Any, TypeVar
 from pydantic import ValidationError
 
 from advisor.knowledge.rows import (
+    Avoidable,
     Bagging,
     Basis,
     CautionText,
@@ -54,6 +55,7 @@ class Knowledge:
     fibres: Mapping[str, Fibre]
     plies: Mapping[str, PlySet]
     cautions: Mapping[str, CautionText]
+    avoidable: Mapping[str, Avoidable]
     prices: Mapping[str, Price]
     limits: Mapping[str, Limit]
     phases: Mapping[str, Phase]
@@ -93,6 +95,7 @@ _TABLES: dict[str, type[Row]] = {
     "fibres": Fibre,
     "plies": PlySet,
     "cautions": CautionText,
+    "avoidable": Avoidable,
     "prices": Price,
     "limits": Limit,
     "phases": Phase,

@@ -67,6 +67,7 @@ def test_plan_json_obeys_the_published_schema(demo, name):
         "proposal",
         "route",
         "alternatives",
+        "safer",
         "options",
         "findings",
         "cautions",

@@ -218,6 +218,23 @@ def a_plan_in_silica_offers_what_stands_without_it(plan):
 
 
 @invariant
+def what_could_be_spared_is_offered_or_said_why_not(plan):
+    told = {one.hazard: one for one in plan.safer}
+    sealer, material = KNOWN.sealers[plan.route.sealing], tool(plan)
+    for row in KNOWN.avoidable.values():
+        cut = not owned(plan) and material.dust in row.dust
+        carried = cut or set(row.contains) & set(sealer.contains)
+        if carried and row.hazard not in told:
+            yield f"{row.hazard} comes with the route, and nothing is said of sparing it"
+        offered = told[row.hazard].route if row.hazard in told else None
+        if offered is not None:
+            if KNOWN.tool_materials[offered.tool].dust in row.dust:
+                yield f"{offered.tool} is offered against {row.hazard} and holds it"
+            if set(KNOWN.sealers[offered.sealing].contains) & set(row.contains):
+                yield f"{offered.sealing} is offered against {row.hazard} and holds it"
+
+
+@invariant
 def laminate_dust_is_cautioned_where_the_part_is_cut_or_sanded(plan):
     hazard = FIBRE_CAUTION[plan.job["laminate"]["fibre"]]
     yield from lacks(steps_that(plan, CUTS_PART), hazard, "combustible-dust")
@@ -900,6 +917,7 @@ MUTATIONS = [
         leaving_out("conditions", "DUST-110"),
     ),
     (a_plan_in_silica_offers_what_stands_without_it, leaving_out("alternatives", "")),
+    (what_could_be_spared_is_offered_or_said_why_not, leaving_out("safer", "")),
     (
         laminate_dust_is_cautioned_where_the_part_is_cut_or_sanded,
         without("carbon-dust", "glass-dust"),
