@@ -291,3 +291,12 @@ class Phase(Row):
 
     order: int
     title: str
+
+
+class Topic(Row):
+    """A subject of the rule book and the rule modules that belong to it."""
+
+    order: int
+    title: str
+    intro: str
+    modules: tuple[str, ...]

@@ -30,6 +30,7 @@ from advisor.knowledge.rows import (
     Source,
     StockSize,
     ToolMaterial,
+    Topic,
 )
 
 AnyRow = TypeVar("AnyRow", bound=Row)
@@ -57,6 +58,7 @@ class Knowledge:
     prices: Mapping[str, Price]
     limits: Mapping[str, Limit]
     phases: Mapping[str, Phase]
+    topics: Mapping[str, Topic]
     sources: Mapping[str, Source]
     version: str
 
@@ -96,6 +98,7 @@ _TABLES: dict[str, type[Row]] = {
     "prices": Price,
     "limits": Limit,
     "phases": Phase,
+    "topics": Topic,
     "sources": Source,
 }
 
