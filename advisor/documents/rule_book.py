@@ -68,6 +68,15 @@ class CautionView:
 
 
 @dataclass(frozen=True)
+class WordView:
+    """A word of the trade and what it means."""
+
+    term: str
+    means: str
+    sources: tuple[int, ...]
+
+
+@dataclass(frozen=True)
 class RuleBookPage:
     """Everything the rule book prints."""
 
@@ -77,4 +86,5 @@ class RuleBookPage:
     options: tuple[OptionTable, ...]
     limits: tuple[LimitView, ...]
     cautions: tuple[CautionView, ...]
+    words: tuple[WordView, ...]
     sources: tuple[SourceView, ...]

@@ -300,3 +300,12 @@ class Topic(Row):
     title: str
     intro: str
     modules: tuple[str, ...]
+
+
+class Word(Row):
+    """A word of the trade in one plain sentence; `forms` are the spellings of it."""
+
+    term: str
+    forms: tuple[str, ...]
+    means: str
+    source: tuple[str, ...]

@@ -31,6 +31,7 @@ from advisor.knowledge.rows import (
     StockSize,
     ToolMaterial,
     Topic,
+    Word,
 )
 
 AnyRow = TypeVar("AnyRow", bound=Row)
@@ -59,6 +60,7 @@ class Knowledge:
     limits: Mapping[str, Limit]
     phases: Mapping[str, Phase]
     topics: Mapping[str, Topic]
+    glossary: Mapping[str, Word]
     sources: Mapping[str, Source]
     version: str
 
@@ -99,6 +101,7 @@ _TABLES: dict[str, type[Row]] = {
     "limits": Limit,
     "phases": Phase,
     "topics": Topic,
+    "glossary": Word,
     "sources": Source,
 }
 

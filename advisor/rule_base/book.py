@@ -13,6 +13,7 @@ from advisor.documents.rule_book import (
     RuleBookPage,
     RuleView,
     TopicView,
+    WordView,
 )
 from advisor.documents.view import BASIS, KIND, SourceView
 from advisor.knowledge.rows import Figure, Row
@@ -112,6 +113,12 @@ def rule_book(entries: Sequence[RuleEntry], knowledge: Knowledge) -> RuleBookPag
             CautionView(row.hazard, row.text, row.defers_to, _refs(row.source, refs))
             for row in sorted(knowledge.cautions.values(), key=lambda row: row.gravity)
         ),
+        words=tuple(
+            WordView(word.term, word.means, _refs(word.source, refs))
+            for word in sorted(
+                knowledge.glossary.values(), key=lambda word: word.term.lower()
+            )
+        ),
         sources=tuple(
             SourceView(n, row.citation, KIND[row.kind], BASIS[row.basis])
             for id, n in refs.items()
@@ -129,6 +136,7 @@ def _counts(
         *((str(n), f"of them {BASIS[basis]}") for basis, n in bases.most_common()),
         (str(len(knowledge.limits)), "limits that rules compare with"),
         (str(len(knowledge.cautions)), "cautions"),
+        (str(len(knowledge.glossary)), "words explained"),
         (str(sum(s.kind != "none" for s in knowledge.sources.values())), "sources"),
     )
 

@@ -57,13 +57,14 @@ def test_every_rule_limit_caution_and_source_is_on_paper(text):
     wanted += [row.text[:50] for row in known.cautions.values()]
     wanted += [s.citation[:30] for s in known.sources.values() if s.kind != "none"]
     wanted += [row.name for row in known.tool_materials.values()]
+    wanted += [word.means[:50] for word in known.glossary.values()]
     for words in wanted:
         assert bare(words) in squeezed, words
 
 
 def test_chapters_come_in_the_order_of_the_trade(page, text):
     heads = [*(topic.title for topic in page.topics), "Options and their figures"]
-    heads += ["Limits", "Cautions", "Sources"]
+    heads += ["Limits", "Cautions", "Words of the trade", "Sources"]
     places = []
     for head in heads:  # the contents name each first
         places.append(text.index(head, places[-1] if places else 0))
