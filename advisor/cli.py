@@ -158,10 +158,12 @@ def rules_show(
 
 @rules_app.command("check")
 def rules_check() -> None:
-    """Check the rule base: sources, thresholds, names, rules that can never fire."""
+    """Check the rule base: sources, names, words, rules and rows that serve nothing."""
     found = rule_check.faults()
     if found:
         _stop(found)
+    for remark in rule_check.remarks():
+        typer.echo(remark)
     typer.echo(f"{len(rule_entries())} rules, no fault found.")
 
 
