@@ -18,7 +18,7 @@ from advisor.reasoning.evidence import (
 )
 from advisor.reasoning.expert import ConditionalElement, Fact
 from advisor.reasoning.rulebook import RuleEntry, rule_entries
-from advisor.rule_base import contradictions, unused, vocabulary
+from advisor.rule_base import contradictions, reach, unused, vocabulary
 
 _WIDTH = 88
 _LITERALS = (str, bool, int, float)
@@ -76,6 +76,7 @@ def faults() -> list[str]:
     found += vocabulary.faults(entries, knowledge)
     found += unused.faults(entries, knowledge)
     found += contradictions.faults(entries)
+    found += reach.faults(entries)
     return found
 
 
