@@ -18,7 +18,7 @@ from advisor.documents.rule_book import (
 from advisor.documents.view import BASIS, KIND, SourceView
 from advisor.knowledge.rows import Figure, Row
 from advisor.knowledge.tables import Knowledge
-from advisor.measures import THIN, plain_number, sign
+from advisor.measures import JOIN, THIN, plain_number, sign
 from advisor.reasoning.rulebook import RuleEntry
 from advisor.rule_base.looked_at import in_words, looked_at
 
@@ -188,13 +188,18 @@ def _options(
         tuple((head, units[field]) for field, head in columns),
         tuple(
             (
-                str(row.name).replace(" degC", f"{THIN}°C"),
+                _printed(str(row.name)),
                 _counted(row, [field for field, _ in columns], knowledge),
                 tuple(_cell(getattr(row, field), refs) for field, _ in columns),
             )
             for row in rows
         ),
     )
+
+
+def _printed(name: str) -> str:
+    """Return a name of the tables with its units as they are printed."""
+    return name.replace(" degC", f"{THIN}°C").replace("g/m2", f"g/{JOIN}m²")
 
 
 def _cell(figure: Figure | None, refs: Mapping[str, int]) -> Cell:
