@@ -3,23 +3,35 @@
 import json
 import os
 import tempfile
+from collections.abc import Iterator
+from contextlib import contextmanager
 from datetime import date
 from difflib import get_close_matches
 from importlib.resources import files
 from pathlib import Path
+from threading import Timer
 from typing import Annotated, NoReturn
 
 import typer
 
-from advisor import __version__, rule_check
+from advisor import __version__
 from advisor.advise import advise
-from advisor.documents.render import FORMATS, Format, Paper, PdfUnavailableError, render
+from advisor.documents.render import (
+    FORMATS,
+    Format,
+    Paper,
+    PdfUnavailableError,
+    render,
+    render_book,
+)
 from advisor.job import Job
 from advisor.knowledge.tables import load_knowledge
 from advisor.naming import unknown_names
 from advisor.plan import Plan
 from advisor.reading import InputError, read_job, read_shop
 from advisor.reasoning.rulebook import rule_entries
+from advisor.rule_base import check as rule_check
+from advisor.rule_base.book import rule_book
 from advisor.shop import Shop
 from advisor.terminal import summary
 
@@ -146,11 +158,64 @@ def rules_show(
 
 @rules_app.command("check")
 def rules_check() -> None:
-    """Check the rule base: sources, thresholds, names, rules that can never fire."""
+    """Check the rule base: sources, names, words, rules and rows that serve nothing."""
     found = rule_check.faults()
     if found:
         _stop(found)
+    for remark in rule_check.remarks():
+        typer.echo(remark)
     typer.echo(f"{len(rule_entries())} rules, no fault found.")
+
+
+BOOK_FORMATS: dict[str, Format] = {f".{name}": name for name in FORMATS}
+
+
+@rules_app.command("book")
+def rules_book(
+    output: Annotated[
+        Path | None,
+        typer.Option(metavar="FILE", help="Ends in .pdf, .html or .json; rule-book.pdf."),
+    ] = None,
+    paper: PaperOption = "a4",
+) -> None:
+    """Print the rule base as a book: rules, options, limits, cautions, words, sources."""
+    path = output or Path("rule-book.pdf")
+    wanted = BOOK_FORMATS.get(path.suffix.lower())
+    if wanted is None:
+        _stop(
+            [f"--output: given {str(path)!r}; accepted a name in {', '.join(BOOK_FORMATS)}"]
+        )
+    if not path.parent.is_dir():
+        _stop([f"--output: given {str(path)!r}; accepted a name in a folder that is there"])
+    makers = render_book(rule_book(rule_entries(), load_knowledge()), paper)
+    try:
+        with _said_if_slow("Printing the rule book takes about a quarter of a minute."):
+            content = makers[wanted]()
+    except PdfUnavailableError as error:
+        typer.echo(str(error), err=True)
+        for name in ("html", "json") if output is None else ():
+            _write_book(path.with_suffix(f".{name}"), makers[name]())
+        raise typer.Exit(5 if output else 0) from None
+    _write_book(path, content)
+
+
+def _write_book(path: Path, content: bytes) -> None:
+    try:
+        _write(path, content)
+    except OSError as error:
+        _stop([f"{path}: cannot be written ({error.strerror})"])
+    typer.echo(f"  wrote {path}")
+
+
+@contextmanager
+def _said_if_slow(text: str, after_s: float = 2.0) -> Iterator[None]:
+    """Say on the error stream what is going on, if it takes longer than a moment."""
+    timer = Timer(after_s, lambda: typer.echo(text, err=True))
+    timer.start()
+    try:
+        yield
+    finally:
+        timer.cancel()
 
 
 def _version(asked: bool) -> None:

@@ -331,7 +331,7 @@ class DustCautions:
         reason="{name} raises glass and resin dust when it is cut, sanded or cleaned up.",
     )
     def glass_tool_caution(self, activity: str, name: str) -> Caution:
-        return Caution("glass-dust", activity)
+        return Caution("glass-dust", activity, agent="fibrous-glass")
 
     @Rule(
         Activity(name=MATCH.activity & among("trims-part", "sands-part", "clears-up")),
@@ -369,7 +369,7 @@ class DustCautions:
         reason="Trimming the laminate raises glass and resin dust.",
     )
     def glass_laminate_caution(self, activity: str) -> Caution:
-        return Caution("glass-dust", activity)
+        return Caution("glass-dust", activity, agent="fibrous-glass")
 
     @Rule(
         Activity(name=MATCH.activity & among("cuts-tool", "sands-tool", "cleans-dust")),

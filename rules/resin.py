@@ -78,7 +78,7 @@ class ResinCautions:
         cites=("peroxide-equipment-manual", "niosh-pel88-mekp"),
     )
     def peroxide_caution(self, seal: str) -> Caution:
-        return Caution("peroxide", "uses-styrene")
+        return Caution("peroxide", "uses-styrene", agent="methyl-ethyl-ketone-peroxide")
 
     @Rule(Activity(name="coats"), Sealing(solvent=True, name=MATCH.seal))
     @advice(
@@ -98,7 +98,7 @@ class ResinCautions:
         cites=("memory-reach-training", "pu-heat-page"),
     )
     def isocyanate_caution(self, seal: str) -> Caution:
-        return Caution("isocyanate", "coats")
+        return Caution("isocyanate", "coats", agent="isocyanates")
 
     @Rule(Activity(name="paints"), Finish(after=MATCH.after))
     @advice(
@@ -111,7 +111,7 @@ class ResinCautions:
         cites=("memory-reach-training", "common-practice"),
     )
     def paint_caution(self, after: str) -> Caution:
-        return Caution("isocyanate", "paints")
+        return Caution("isocyanate", "paints", agent="isocyanates")
 
     @Rule(Activity(name="discards"), Cure(resin=MATCH.resin))
     @advice(

@@ -1,8 +1,10 @@
 """HTML from a plan, and PDF from the HTML; nothing is fetched from disk or network."""
 
+import json
 import logging
 import re
 from collections.abc import Callable
+from dataclasses import asdict
 from datetime import date
 from functools import cache
 from importlib.resources import files
@@ -11,6 +13,7 @@ from typing import Any, Literal
 import jinja2
 from markupsafe import Markup
 
+from advisor.documents.rule_book import RuleBookPage
 from advisor.documents.view import process_plan
 from advisor.measures import THIN
 from advisor.plan import Plan
@@ -71,8 +74,21 @@ def plan_html(plan: Plan, printed_on: date, paper: Paper = "a4") -> str:
     return template.render(page=process_plan(plan, printed_on), paper=paper)
 
 
+def book_html(page: RuleBookPage, paper: Paper = "a4") -> str:
+    """Return the rule book as one self-contained HTML file.
+
+    Parameters
+    ----------
+    page : RuleBookPage
+        Every word and number of it.
+    paper : {"a4", "letter"}
+        Page size for print.
+    """
+    return _templates().get_template("rule_book.html").render(page=page, paper=paper)
+
+
 def plan_pdf(html: str) -> bytes:
-    """Return the PDF of an HTML file made by `plan_html`.
+    """Return the PDF of an HTML file made by `plan_html` or `book_html`.
 
     Raises
     ------
@@ -116,3 +132,14 @@ def render(
         "pdf": lambda: plan_pdf(html),
     }
     return {name: makers[name] for name in FORMATS if name in formats}
+
+
+def render_book(
+    page: RuleBookPage, paper: Paper = "a4"
+) -> dict[Format, Callable[[], bytes]]:
+    """Return, for each format, a call that makes the rule book's bytes."""
+    return {
+        "json": lambda: json.dumps(asdict(page), ensure_ascii=False, indent=2).encode(),
+        "html": lambda: book_html(page, paper).encode(),
+        "pdf": lambda: plan_pdf(book_html(page, paper)),
+    }

@@ -34,7 +34,7 @@ _REMARK = {
     "invented": "invented prices",
 }
 
-_BASIS = {
+BASIS = {
     "published": "published",
     "common-practice": "common practice, no source",
     "from-memory": "from memory, not read",
@@ -42,7 +42,7 @@ _BASIS = {
     "invented": "invented for the demonstration",
 }
 
-_KIND = {
+KIND = {
     "standard": "standard",
     "law": "law or regulator",
     "paper": "paper or report",
@@ -318,7 +318,7 @@ def process_plan(plan: Plan, printed_on: date) -> ProcessPlanPage:
         trials=tuple((t.text, t.passes_if, t.fails_if) for t in plan.trials),
         assumptions=plan.assumptions,
         sources=tuple(
-            SourceView(refs[s.id], s.citation, _KIND[s.kind], _BASIS[s.basis])
+            SourceView(refs[s.id], s.citation, KIND[s.kind], BASIS[s.basis])
             for s in plan.sources
         ),
         rests_on=_rests_on(plan),
@@ -347,7 +347,7 @@ def _rests_on(plan: Plan) -> tuple[str, ...]:
 
 def _counted(what: str, bases: Collection[str]) -> str:
     return f"Of {len(bases)} {what}: " + "; ".join(
-        f"{n} {_BASIS[basis]}" for basis, n in Counter(bases).most_common()
+        f"{n} {BASIS[basis]}" for basis, n in Counter(bases).most_common()
     )
 
 

@@ -306,3 +306,21 @@ class Phase(Row):
 
     order: int
     title: str
+
+
+class Topic(Row):
+    """A subject of the rule book and the rule modules that belong to it."""
+
+    order: int
+    title: str
+    intro: str
+    modules: tuple[str, ...]
+
+
+class Word(Row):
+    """A word of the trade in one plain sentence; `forms` are the spellings of it."""
+
+    term: str
+    forms: tuple[str, ...]
+    means: str
+    source: tuple[str, ...]

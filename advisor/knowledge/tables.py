@@ -31,6 +31,8 @@ from advisor.knowledge.rows import (
     Source,
     StockSize,
     ToolMaterial,
+    Topic,
+    Word,
 )
 
 AnyRow = TypeVar("AnyRow", bound=Row)
@@ -59,6 +61,8 @@ class Knowledge:
     prices: Mapping[str, Price]
     limits: Mapping[str, Limit]
     phases: Mapping[str, Phase]
+    topics: Mapping[str, Topic]
+    glossary: Mapping[str, Word]
     sources: Mapping[str, Source]
     version: str
 
@@ -99,6 +103,8 @@ _TABLES: dict[str, type[Row]] = {
     "prices": Price,
     "limits": Limit,
     "phases": Phase,
+    "topics": Topic,
+    "glossary": Word,
     "sources": Source,
 }
 

@@ -5,12 +5,12 @@ from dataclasses import replace
 import pytest
 from typer.testing import CliRunner
 
-from advisor import rule_check
 from advisor.cli import app
 from advisor.knowledge.tables import load_knowledge
 from advisor.reasoning.expert import MATCH, Rule
 from advisor.reasoning.facts import Tool
 from advisor.reasoning.rulebook import rule_entries
+from advisor.rule_base import check as rule_check
 
 
 def run(*arguments):

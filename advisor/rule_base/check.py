@@ -18,6 +18,7 @@ from advisor.reasoning.evidence import (
 )
 from advisor.reasoning.expert import ConditionalElement, Fact
 from advisor.reasoning.rulebook import RuleEntry, rule_entries
+from advisor.rule_base import contradictions, reach, unused, vocabulary
 
 _WIDTH = 88
 _LITERALS = (str, bool, int, float)
@@ -71,7 +72,38 @@ def faults() -> list[str]:
     ]
     for entry in entries:
         found += [f"{entry.advice.id}: {fault}" for fault in _faults_of(entry, knowledge)]
+    found += _without_a_topic(entries, knowledge)
+    found += vocabulary.faults(entries, knowledge)
+    found += unused.faults(entries, knowledge)
+    found += contradictions.faults(entries)
+    found += reach.faults(entries)
     return found
+
+
+def remarks() -> list[str]:
+    """Return what is no fault and yet worth knowing, one line each."""
+    entries = rule_entries()
+    whole = sum(contradictions.conditions(entry.rule).whole for entry in entries)
+    return [
+        *(
+            f"held, read by no plan: {row}"
+            for row in unused.held(entries, load_knowledge())
+        ),
+        f"conditions of {whole} of {len(entries)} rules can be read in full; "
+        "contradictions of the others only planned jobs can show",
+    ]
+
+
+def _without_a_topic(entries: tuple[RuleEntry, ...], knowledge: Knowledge) -> list[str]:
+    """Find modules that the rule book would leave out or print twice."""
+    named = Counter(name for topic in knowledge.topics.values() for name in topic.modules)
+    modules = {entry.module for entry in entries}
+    return [
+        f"topics.toml: {name} stands {named[name]} times, and {there} rules"
+        for name in sorted(named.keys() | modules)
+        for there in ("has" if name in modules else "has no",)
+        if named[name] != 1 or name not in modules
+    ]
 
 
 def _faults_of(entry: RuleEntry, knowledge: Knowledge) -> Iterator[str]:

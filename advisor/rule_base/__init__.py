@@ -1,0 +1,1 @@
+"""The rule base read by itself: listed, explained, checked, and printed as a book."""
