@@ -67,6 +67,17 @@ def absent(meaning: str) -> dict[str, JsonValue]:
     return {"when_absent": meaning}
 
 
+PartDuty = Literal[
+    "none",
+    "aircraft",
+    "lifting",
+    "medical",
+    "personal-protection",
+    "pressure",
+    "road-safety",
+]
+
+
 class Part(Table):
     """Size, shape and removal of the part."""
 
@@ -93,6 +104,11 @@ class Part(Table):
         None,
         description="hottest the part gets in use, degC",
         json_schema_extra=absent("the part's use was not held against its resin"),
+    )
+    duty: PartDuty | None = Field(
+        None,
+        description="what law the part's approval falls under, none if none",
+        json_schema_extra=absent("the part was taken as one that needs no approval"),
     )
     tolerance: Tolerance | None = Field(
         None,

@@ -287,6 +287,16 @@ class Avoidable(Row):
     source: tuple[str, ...]
 
 
+class Duty(Row):
+    """A kind of part whose making the law hands to those who may approve it."""
+
+    name: str
+    law: str
+    approver: str
+    words: tuple[str, ...]
+    source: tuple[str, ...]
+
+
 class Price(Row):
     """A planning price."""
 

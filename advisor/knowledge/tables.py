@@ -17,6 +17,7 @@ from advisor.knowledge.rows import (
     Basis,
     CautionText,
     Consumable,
+    Duty,
     ExposureLimit,
     Fibre,
     Figure,
@@ -58,6 +59,7 @@ class Knowledge:
     plies: Mapping[str, PlySet]
     cautions: Mapping[str, CautionText]
     avoidable: Mapping[str, Avoidable]
+    duties: Mapping[str, Duty]
     prices: Mapping[str, Price]
     limits: Mapping[str, Limit]
     phases: Mapping[str, Phase]
@@ -100,6 +102,7 @@ _TABLES: dict[str, type[Row]] = {
     "plies": PlySet,
     "cautions": CautionText,
     "avoidable": Avoidable,
+    "duties": Duty,
     "prices": Price,
     "limits": Limit,
     "phases": Phase,

@@ -1,6 +1,7 @@
 """Turns job, shop and table rows into evidence: facts whose every value has an origin."""
 
-from collections.abc import Mapping
+import re
+from collections.abc import Iterator, Mapping
 from typing import Any
 
 from advisor.job import Job, Table
@@ -109,7 +110,30 @@ def job_evidence(job: Job, knowledge: Knowledge) -> list[Evidence]:
         ),
         _from_user(facts.Run, job.run, "run", "job", _same("parts", "per_week")),
         _from_user(facts.Budget, job.budget, "budget", "job", _same("total", "priority")),
+        *_duties(job, knowledge),
     ]
+
+
+def _duties(job: Job, knowledge: Knowledge) -> Iterator[Evidence]:
+    """Yield the duty the job names, or those its title suggests where it names none."""
+    named, words = job.part.duty, set(re.findall(r"[a-z]+", job.title.lower()))
+    for id, row in knowledge.duties.items():
+        word = next((one for one in row.words if one in words), "")
+        if id != named and (named is not None or not word):
+            continue
+        told = {"id": id, "given": id == named, "word": word}
+        field, value = ("part.duty", id) if id == named else ("title", job.title)
+        because = Ground(kind="job", name=field, value=value)
+        texts = {"name": row.name, "law": row.law, "approver": row.approver}
+        yield Evidence(
+            facts.Duty,
+            told | texts,
+            dict.fromkeys(told, because)
+            | {
+                name: _word(f"{name} of {id} work", text, row.source, knowledge)
+                for name, text in texts.items()
+            },
+        )
 
 
 def _over_the_length(part: Evidence) -> Evidence:

@@ -33,6 +33,17 @@ class JobFile(Fact):
     title = _word()
 
 
+class Duty(Fact):
+    """A law that the part's approval falls under: given, or suggested by the title."""
+
+    id = _word()
+    given = _flag()
+    word = _word()
+    name = _word()
+    law = _word()
+    approver = _word()
+
+
 class Part(Fact):
     """Size, shape and removal of the part."""
 
