@@ -18,6 +18,7 @@ from advisor.reasoning.engine import Concluded, Evidence, Reasoner
 from advisor.reasoning.evidence import (
     bagging_evidence,
     chosen,
+    grade_evidence,
     job_evidence,
     release_evidence,
     sealing_evidence,
@@ -322,6 +323,7 @@ class _Advice:
             *self.context,
             *(chosen(piece, because) for piece in self._pieces(one)),
             *self._stock_piece(one),
+            *grade_evidence(self.knowledge),
             routes.route_evidence(one, self.knowledge, self.pricer),
         ]
 

@@ -7,6 +7,7 @@ from typing import Any
 from advisor.job import Job, Table
 from advisor.knowledge.rows import (
     Bagging,
+    Consumable,
     Figure,
     Option,
     Release,
@@ -21,6 +22,8 @@ from advisor.reasoning.engine import Evidence
 from advisor.reasoning.expert import Fact
 from advisor.reasoning.provenance import Ground, table_ground
 from advisor.shop import Shop, StockItem
+
+_NO_CLASS_C = -273.0  # below the lowest class there is none
 
 _SI = {
     "mm": "m",
@@ -496,6 +499,27 @@ def tool_evidence(
     known = _option(facts.Tool, id, row, words, figures, knowledge, considered_for)
     stock = Ground(kind="shop", name=f"shop stock, {id}", value=_shown(owned))
     return Evidence(known.kind, known.values, {**known.origins, "owned": stock})
+
+
+def grade_evidence(knowledge: Knowledge) -> Iterator[Evidence]:
+    """Yield the classes of each bagging material; of equal ones, the first."""
+    for role in sorted({row.role for row in knowledge.consumables.values()}):
+        classes: dict[float, tuple[str, Consumable]] = {}
+        for id, row in knowledge.consumables.items():
+            if row.role == role:
+                classes.setdefault(row.limit.si, (id, row))
+        below = _NO_CLASS_C
+        for stands, (id, row) in sorted(classes.items()):
+            ground = table_ground(knowledge, f"limit, {id}", row.limit)
+            values = {
+                "id": id,
+                "name": in_sentence(row.name),
+                "role": role,
+                "limit_c": stands,
+                "next_lower_c": below,
+            }
+            yield Evidence(facts.Grade, values, dict.fromkeys(values, ground))
+            below = stands
 
 
 def stock_piece_evidence(id: str, row: StockSize, knowledge: Knowledge) -> Evidence:

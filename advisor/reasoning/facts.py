@@ -263,6 +263,16 @@ class Sealing(Fact):
     layers = _words()
 
 
+class Grade(Fact):
+    """One temperature class of a bagging material, and the class below it."""
+
+    id = _word()
+    name = _word()
+    role = _word()
+    limit_c = _number()
+    next_lower_c = _number()
+
+
 class Release(Fact):
     """One release under judgement."""
 

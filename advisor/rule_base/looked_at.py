@@ -23,6 +23,8 @@ _KINDS = {
     "Release": "the release",
     "Bagging": "the bag",
     "Route": "the route",
+    "Grade": "the classes on the shelf",
+    "Duty": "the law the part falls under",
 }
 _UNIT = re.compile(r"_(h_m2|m|pa|c|kg|h|deg)$")
 _FOUND = "found: "

@@ -4,7 +4,7 @@ import ast
 import inspect
 import sys
 import textwrap
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from functools import cache
 from importlib.resources import files
 from typing import Any
@@ -82,6 +82,19 @@ def _words(body: Any) -> frozenset[str]:
                 for leaf in ast.walk(statement)
                 if isinstance(leaf, ast.Constant) and isinstance(leaf.value, str)
             }
-        elif isinstance(function, str):
-            words.add(function)
+            for name in function.__code__.co_names:
+                words.update(_held(module.get(name)))
+        else:
+            words.update(_held(function))
     return frozenset(words)
+
+
+def _held(value: Any) -> Iterator[str]:
+    """Yield the words that a name of a module stands for, in tables of words too."""
+    if isinstance(value, str):
+        yield value
+    elif isinstance(value, Mapping):
+        yield from _held(tuple(value.values()))
+    elif isinstance(value, tuple):
+        for one in value:
+            yield from _held(one)

@@ -11,7 +11,6 @@ from advisor.reasoning.rulebook import RuleEntry
 
 # Rows that no plan reads and that are held all the same, by table and start of the id.
 _HELD = {
-    ("consumables", ""): "the grades a shop picks from, printed in the rule book",
     ("exposure_limits", "benzoyl-peroxide"): "a putty's peroxide may be this one",
     ("exposure_limits", "isopropanol"): "a cleaner or release may hold it",
     ("exposure_limits", "mdi"): "an isocyanate of foam and boards",

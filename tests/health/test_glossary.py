@@ -16,21 +16,21 @@ PLAIN = set(
     """
 abrade abrading acetone arccos aslant backings bakes bedded breathable butted bypassed
 carcinogen carcinogenic cautions ceil charted chiselled chisels clamped clamping coarser
-combustible condenses consumables creased crosswise crumbles dabbed deburr deflections
-degc dispensers dowels dryness dulls earthed earthing electrics enclose endangers
-extinguisher extractor extractors eyewash feeler feelers fingernail flatness flue fume
-gentler giddiness gloved grinders grits handhold hardening hardens hollowed hoses
-hydroxide incinerators insulator interlock irritates jacking lacquer lapped levelling
-lidded loosened machined mended mends milled millimetres miscounted misleads moats molar
-narrowest odour offcut outlives outruns outwards outweighs overheat overheated peels
-pimple pinches plasters polyethylene polypropylene polystyrene pried prying puller putty
-radii readies reconditioned rehearse renewals resins ribbed roughed roughness sanded
-sander sanding saturate sawdust sawing sawn saws scoured scrapers scrapes seeps
-sensitise sevenfold sharps shaven sheared shears shrinkage singly slurry smears soaks
-softens soiled soldering splashes splinters squeegees stagger starves stockist
-stretchable surfacing tenfold thickest thinnest tightest tooled tooling unbagged
-uncoated uncured unevenly unfilled unmixed unsealed unsupported unsymmetric vapours
-vented ventilate warps washers weighings worktop
+combustible condenses consumables couplings creased crosswise crumbles dabbed deburr
+deflections degc dispensers dowels dryness dulls earthed earthing electrics enclose
+endangers extinguisher extractor extractors eyewash feeler feelers fingernail flatness
+flue fume gentler giddiness gloved grinders grits handhold hardening hardens hollowed
+hoses hydroxide incinerators insulator interlock irritates jacking lacquer lapped
+levelling lidded loosened machined mended mends milled millimetres miscounted misleads
+moats molar narrowest odour offcut outlives outruns outwards outweighs overheat
+overheated peels pimple pinches plasters polyethylene polypropylene polystyrene pried
+prying puller putty radii readies reconditioned rehearse renewals resins ribbed roughed
+roughness sanded sander sanding saturate sawdust sawing sawn saws scoured scrapers
+scrapes seeps sensitise sevenfold sharps shaven sheared shears shrinkage singly slurry
+smears soaks softens soiled soldering splashes splinters squeegees stagger starves
+stockist stretchable surfacing tenfold thickest thinnest tightest tooled tooling
+unbagged uncoated uncured unevenly unfilled unmixed unsealed unsupported unsymmetric
+vapours vented ventilate warps washers weighings worktop
 """.split()
 )
 RARE = 3.0  # below one in a million words of English (zipf scale of the word list)
