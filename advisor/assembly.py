@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any, Literal
 
@@ -286,7 +286,9 @@ def _cautions(
                     if hazard == "standing" or activities & set(_does(step))
                 ),
                 defers_to=row.defers_to,
-                conclusion=_with_limits(group[0].conclusion, row.source, limits, advice),
+                conclusion=_with_limits(
+                    group[0].conclusion, hazard, row.source, limits, advice
+                ),
             )
         )
     return tuple(records)
@@ -298,21 +300,30 @@ def _does(step: Concluded) -> tuple[str, ...]:
 
 def _with_limits(
     conclusion: Conclusion,
-    sources: Iterable[str],
+    hazard: str,
+    sources: Sequence[str],
     limits: Iterable[ExposureLimit],
     advice: _Advice,
 ) -> Conclusion:
     """Let a caution rest on the sources of its words and on the limits it prints."""
-    grounds = tuple(
+    words = Ground(
+        kind="table",
+        name="words of the caution",
+        value=hazard,
+        sources=tuple(sources),
+        basis=advice.knowledge.basis(tuple(sources)),
+    )
+    printed = (
         table_ground(advice.knowledge, f"exposure limit, {row.agent}", row.limit)
         for row in limits
     )
+    grounds = (words, *printed)
     cited = {source for ground in grounds for source in ground.sources}
     bases = [ground.basis for ground in grounds if ground.basis]
     return conclusion.model_copy(
         update={
             "grounds": conclusion.grounds + grounds,
-            "sources": tuple(sorted({*conclusion.sources, *sources, *cited})),
+            "sources": tuple(sorted({*conclusion.sources, *cited})),
             "basis": weakest([conclusion.basis, *bases]),
         }
     )

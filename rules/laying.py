@@ -379,7 +379,6 @@ class ThingsToPull:
         reason=(
             "{release} gives about {pulls:number} pulls an application over {parts:parts}."
         ),
-        cites=("release-guidelines", "common-practice"),
     )
     def use_release(
         self, parts: int, tools: int, life: int, release: str, pulls: float

@@ -158,7 +158,6 @@ class JudgeRelease:
             "{release} gives about {pulls:number} pulls an application; {parts:parts} are "
             "wanted."
         ),
-        cites=("release-guidelines", "common-practice"),
     )
     def lasts_for_a_run(self, release: str, pulls: float, parts: int) -> Good:
         return Good()

@@ -632,9 +632,7 @@ class Means:
     @advice(
         id="TOOL-450",
         title="Use a carbon tool for a carbon part where size matters",
-        reason=(
-            "{name} grows almost as the part does and keeps vacuum for hundreds of parts."
-        ),
+        reason=("{name} grows almost as the part does and lasts for hundreds of parts."),
         cites=("composite-tools-article",),
     )
     def grows_with_the_part(self, name: str) -> Good:

@@ -16,7 +16,12 @@ from advisor.plan import (
     RouteRecord,
     StepRecord,
 )
-from advisor.reasoning.provenance import Conclusion, Ground, conclusions_in
+from advisor.reasoning.provenance import (
+    Conclusion,
+    Ground,
+    basis_as_decided,
+    conclusions_in,
+)
 
 VERDICTS = {
     "route": "A route stands",
@@ -342,6 +347,10 @@ def _rests_on(plan: Plan) -> tuple[str, ...]:
         _counted("reasons given in this plan", reasons),
         _counted("figures of the tables behind them", figures.values()),
         _counted("conclusions behind this plan", [one.basis for one in every.values()]),
+        _counted(
+            "conclusions, taking what the plan does as decided",
+            [basis_as_decided(one) for one in every.values()],
+        ),
     )
 
 

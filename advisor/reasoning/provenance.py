@@ -19,6 +19,9 @@ _WEAKEST_LAST: tuple[Basis, ...] = (
     "invented",
 )
 
+_DECIDED_KINDS = frozenset({"step", "use"})
+_DECIDED_RULES = frozenset({"JOIN-050", "JOIN-060"})
+
 
 class Record(BaseModel):
     """A part of a plan: immutable, closed to unknown keys."""
@@ -112,3 +115,26 @@ def conclusions_in(content: Any) -> Iterator[Conclusion]:
 def weakest(bases: list[Basis]) -> Basis:
     """Return the least sure of several bases: a chain is as strong as its weakest link."""
     return max(bases, key=_WEAKEST_LAST.index)
+
+
+def is_decision(conclusion: Conclusion) -> bool:
+    """Tell whether it says what the plan does: its route, a step, a thing it uses."""
+    return conclusion.kind in _DECIDED_KINDS or conclusion.rule in _DECIDED_RULES
+
+
+def basis_as_decided(conclusion: Conclusion) -> Basis:
+    """Return the weakest basis of the evidence, what the plan decided taken as given.
+
+    Why a route was chosen makes nothing truer or falser that is said of it: silica dust
+    flies from aerated concrete whatever the reason it was taken. So the walk stops at an
+    earlier decision as it stops at the user's input, while every finding and every figure
+    in between counts. A decision itself is weighed by its own chain, like all the others.
+    """
+    below = [one for one in conclusion.grounds if one.conclusion]
+    bases = [
+        basis_as_decided(c) for one in below if (c := one.conclusion) and not is_decision(c)
+    ]
+    bases += [one.basis for one in conclusion.grounds if one.basis and not one.conclusion]
+    if conclusion.reason_basis:
+        bases.append(conclusion.reason_basis)
+    return weakest(bases or [conclusion.basis])

@@ -234,7 +234,7 @@ def test_reasons_and_figures_are_counted_apart_from_their_chains(make_plan, name
         if ground.kind == "table" and ground.basis and re.search(r"\d", ground.value)
     }
     cited = sum(basis == "published" for basis in figures.values())
-    reasons, behind, _ = process_plan(plan, DAY).rests_on
+    reasons, behind, *_ = process_plan(plan, DAY).rests_on
     assert reasons.startswith(f"Of {len(ruled)} reasons given in this plan: ")
     assert f"{published} published" in reasons
     assert behind.startswith(f"Of {len(figures)} figures of the tables behind them: ")

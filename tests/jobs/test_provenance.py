@@ -1,9 +1,14 @@
 """Every conclusion leads back to the user's own input and to a source or basis."""
 
 import json
+from collections import Counter
+from datetime import date
 
+import pytest
+
+from advisor.documents.view import process_plan
 from advisor.plan import Plan
-from advisor.reasoning.provenance import conclusions_in
+from advisor.reasoning.provenance import basis_as_decided, conclusions_in, is_decision
 
 
 def roots(conclusion):
@@ -87,6 +92,65 @@ def test_no_conclusion_is_called_surer_than_anything_it_rests_on(demo_plan):
         bases += [g.basis for g in conclusion.grounds if g.basis]
         for basis in bases:
             assert ORDER.index(conclusion.basis) >= ORDER.index(basis), conclusion.id
+
+
+def evidence(conclusion):
+    """Yield every basis that stands under a conclusion, down to what was decided."""
+    open_ends = [conclusion]
+    while open_ends:
+        one = open_ends.pop()
+        joins = any(ground.conclusion for ground in one.grounds)
+        yield one.reason_basis or ("published" if joins else one.basis)
+        for ground in one.grounds:
+            if ground.conclusion is None:
+                yield ground.basis or "published"  # the user's own word claims nothing
+            elif not is_decision(ground.conclusion):
+                open_ends.append(ground.conclusion)
+
+
+def test_the_count_as_decided_leaves_out_decisions_and_nothing_else(demo_plan):
+    for conclusion in conclusions_in(demo_plan):
+        weakest = max(evidence(conclusion), key=ORDER.index)
+        said = basis_as_decided(conclusion)
+        assert said == weakest, conclusion.id
+        assert ORDER.index(said) <= ORDER.index(conclusion.basis), conclusion.id
+        if not any(is_decision(one) for one in conclusions_in(conclusion)):
+            assert said == conclusion.basis, conclusion.id
+
+
+def test_a_decision_is_what_the_plan_does_and_never_a_finding_or_a_verdict(demo_plan):
+    decided = {one.kind for one in conclusions_in(demo_plan) if is_decision(one)}
+    assert decided == {"step", "use", "joined"}
+    assert {one.rule for one in conclusions_in(demo_plan) if is_decision(one)} & {
+        "JOIN-060"
+    }
+
+
+def test_silica_is_as_sure_as_its_source_whatever_the_route_was_chosen_for(make_plan):
+    (dust,) = [one for one in make_plan("cowl").cautions if one.id == "silica"]
+    assert basis_as_decided(dust.conclusion) == "published"
+    assert dust.conclusion.basis == "common-practice"
+
+
+@pytest.mark.parametrize("name", ["cowl", "panel", "duct"])
+def test_most_reasons_are_published_and_the_plan_prints_how_many(make_plan, name):
+    every = {one.id: one for one in conclusions_in(make_plan(name))}.values()
+    reasons = Counter(one.reason_basis for one in every if one.reason_basis)
+    assert reasons["published"] > reasons.total() / 2
+    decided = Counter(basis_as_decided(one) for one in every)
+    assert decided["published"] > sum(one.basis == "published" for one in every)
+    line = process_plan(make_plan(name), date(2026, 1, 5)).rests_on[-1]
+    assert line.startswith(f"Of {len(every)} conclusions, taking what the plan does as ")
+    assert f"{decided['published']} published" in line
+
+
+@pytest.mark.parametrize("hazard", ["vacuum", "hot-surface"])
+def test_a_caution_is_no_surer_than_its_words(make_plan, hazard):
+    """Their words are common practice, whatever the rule that raises them cites."""
+    (caution,) = [one for one in make_plan("cowl").cautions if one.id == hazard]
+    words = next(g for g in caution.conclusion.grounds if g.name == "words of the caution")
+    assert words.basis == "common-practice"
+    assert basis_as_decided(caution.conclusion) != "published"
 
 
 def test_an_exposure_limit_brings_its_own_source(demo_plan):
