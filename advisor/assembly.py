@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from itertools import combinations
 from typing import TYPE_CHECKING, Any, Literal
 
 from advisor import routes, safer
@@ -570,24 +571,146 @@ def _proposal(advice: _Advice, winner: Candidate | None) -> ProposalRecord | Non
     given = {stage: id for stage, id in asked.model_dump().items() if id is not None}
     if not given:
         return None
-    conclusions: list[Conclusion] = []
-    sound = 0
     base = _proposed_base(advice, winner, given)
+    judged = {
+        stage: _proposed_piece(advice, stage, id, base) for stage, id in given.items()
+    }
+    alone = [stage for stage, one in judged.items() if one is not None and one.stands]
+    somewhere = {
+        stage: id
+        for stage, id in given.items()
+        if stage in alone or _stands_elsewhere(advice, stage, id)
+    }
+    lost = _lost_together(advice, winner, somewhere, base[0] if base else "")
+    if "tool" in alone and (no_route := _no_route_with(advice, given["tool"])):
+        lost["tool"] = [no_route]
+    conclusions: list[Conclusion] = []
     for stage, id in given.items():
-        judged = _proposed_piece(advice, stage, id, base)
-        if judged is None:
+        verdicts = judged[stage]
+        if verdicts is None:
             conclusions.append(_not_judged(stage, id))
             continue
-        against = [one.conclusion for one in (*judged.against, *judged.doubts)]
-        lost = _no_route_with(advice, id) if stage == "tool" and judged.stands else None
-        if lost is not None:
-            against.append(lost)
-        sound += judged.stands and lost is None
+        against = [one.conclusion for one in (*verdicts.against, *verdicts.doubts)]
+        against += lost.get(stage, [])
         conclusions += against or [_nothing_against(stage, id)]
+    sound = len(set(alone) - set(lost))
     verdict: Literal["sound", "sound-in-part", "refused"] = (
         "sound" if sound == len(given) else "sound-in-part" if sound else "refused"
     )
     return ProposalRecord(as_given=given, verdict=verdict, conclusions=tuple(conclusions))
+
+
+def _lost_together(
+    advice: _Advice, winner: Candidate | None, alone: Mapping[str, str], base: str
+) -> dict[str, list[Conclusion]]:
+    """Say which proposed pieces stand alone and yet not in a route, or not in one together.
+
+    The smallest sets come first; a set that holds one already told is passed over. Each is
+    told of the piece that the route drops. A tool alone is left to `_no_route_with`.
+    """
+    told: list[set[str]] = []
+    if "tool" in alone and not _routes_with(advice, {"tool": alone["tool"]}):
+        told.append({"tool"})
+    lost: dict[str, list[Conclusion]] = {}
+    for size in range(1, len(alone) + 1):
+        for stages in combinations(alone, size):
+            wanted = {stage: alone[stage] for stage in stages}
+            if any(one <= set(stages) for one in told) or _routes_with(advice, wanted):
+                continue
+            tool, because = _in_the_way(advice, wanted, base)
+            if not because:
+                continue
+            told.append(set(stages))
+            dropped = [one for one in stages if winner and not _holds(winner, one, wanted)]
+            lost.setdefault((*dropped, stages[-1])[0], []).append(
+                _not_in_a_route(advice, wanted, tool, because)
+            )
+    return lost
+
+
+def _stands_elsewhere(advice: _Advice, stage: str, id: str) -> bool:
+    """Return whether a piece stands on a tool, if not on the one the others go with."""
+    if stage == "sealing":
+        return any(one.stands for (_, seal), one in advice.seals.items() if seal == id)
+    return bool(_routes_with(advice, {stage: id}))
+
+
+def _holds(one: Candidate, stage: str, wanted: Mapping[str, str]) -> bool:
+    """Return whether a route has this piece; a family stands for its tools."""
+    if stage == "tool":
+        return wanted[stage] in (one.pieces.tool_id, one.pieces.tool.family)
+    return wanted[stage] in one.ids
+
+
+def _routes_with(advice: _Advice, wanted: Mapping[str, str]) -> list[Candidate]:
+    """Return the routes that stand and have all of these pieces."""
+    return [
+        one for one in advice.ranked if all(_holds(one, stage, wanted) for stage in wanted)
+    ]
+
+
+def _in_the_way(
+    advice: _Advice, wanted: Mapping[str, str], base: str
+) -> tuple[str, list[Conclusion]]:
+    """Return a tool, and what rules out every route over it with these pieces.
+
+    First what rules out a whole route; then, on the tool of the proposal or of the route
+    if the seal stands on it, what rules out the pieces that would complete one.
+    """
+    rows = advice.knowledge.tool_materials
+    whole = [
+        one
+        for one in advice.candidates
+        if all(_holds(one, stage, wanted) for stage in wanted)
+    ]
+    if whole:
+        nearest = min(whole, key=lambda one: (one.cost.total, one.ids))
+        against = [one.conclusion for one in nearest.route_judged.against]
+        return nearest.pieces.tool_id, against if advice.ranked else []
+    ways: list[tuple[str, list[Conclusion]]] = []
+    for (tool, seal), sealed in advice.seals.items():
+        if not sealed.stands or wanted.get("sealing", seal) != seal:
+            continue
+        if "tool" in wanted and wanted["tool"] not in (tool, rows[tool].family):
+            continue
+        for stage, judged in (
+            ("release", advice.releases_on(tool, seal)),
+            ("bagging", advice.bags_on(tool, seal)),
+        ):
+            asked = [one for id, one in judged.items() if wanted.get(stage, id) == id]
+            if not any(one.stands for one in asked):
+                ways.append((tool, [one.against[0].conclusion for one in asked]))
+                break
+    return min(ways, key=lambda way: (way[0] != base, len(way[1])), default=("", []))
+
+
+def _not_in_a_route(
+    advice: _Advice, wanted: Mapping[str, str], tool: str, because: list[Conclusion]
+) -> Conclusion:
+    names = " and ".join(in_sentence(_name(advice, *piece)) for piece in wanted.items())
+    on = in_sentence(advice.knowledge.tool_materials[tool].name)
+    once = list({one.sentence: one for one in because}.values())
+    why = f"What stops it on {on}: " + " ".join(one.sentence for one in once)
+    subject = "+".join(wanted.values())
+    if len(wanted) == 1:
+        text = f"With {names} no route is left, though a tool stands for it. {why}"
+        return routes.joined("JOIN-070", subject, "It stands in no route", text, once)
+    text = f"Each stands by itself, but no route has {names} together. {why}"
+    return routes.joined("JOIN-080", subject, "They do not go together", text, once)
+
+
+def _name(advice: _Advice, stage: str, id: str) -> str:
+    """Return the name of a proposed piece; a family is named by its first tool."""
+    knowledge = advice.knowledge
+    if stage == "tool":
+        rows = knowledge.tool_materials
+        return next(row.name for key, row in rows.items() if id in (key, row.family))
+    named: dict[str, Mapping[str, Any]] = {
+        "sealing": knowledge.sealers,
+        "release": knowledge.releases,
+        "bagging": knowledge.bagging,
+    }
+    return str(named[stage][id].name)
 
 
 def _no_route_with(advice: _Advice, proposed: str) -> Conclusion | None:
