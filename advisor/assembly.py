@@ -694,9 +694,9 @@ def _not_in_a_route(
     subject = "+".join(wanted.values())
     if len(wanted) == 1:
         text = f"With {names} no route is left, though a tool stands for it. {why}"
-        return routes.joined("JOIN-070", subject, "It stands in no route", text, once)
+        return routes.joined("JOIN-074", subject, "It stands in no route", text, once)
     text = f"Each stands by itself, but no route has {names} together. {why}"
-    return routes.joined("JOIN-080", subject, "They do not go together", text, once)
+    return routes.joined("JOIN-084", subject, "They do not go together", text, once)
 
 
 def _name(advice: _Advice, stage: str, id: str) -> str:
