@@ -342,6 +342,7 @@ class Activity(Fact):
 FACTS: tuple[type[Fact], ...] = (
     JobFile,
     Part,
+    Duty,
     Laminate,
     Cure,
     Finish,
