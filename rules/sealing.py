@@ -535,6 +535,7 @@ class SealingSteps:
             "Solvent, styrene or peroxide left in {seal} keeps release from hardening and "
             "the first ply soft or tacky, and blisters the coat when it is warmed."
         ),
+        cites=("common-practice", "mdf-mould-forum"),
     )
     def hardened_through(self, name: str, seal: str, styrene: bool, solvent: bool) -> Step:
         return Step(

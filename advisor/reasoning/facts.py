@@ -352,6 +352,7 @@ class Activity(Fact):
 FACTS: tuple[type[Fact], ...] = (
     JobFile,
     Part,
+    Duty,
     Laminate,
     Cure,
     Finish,

@@ -61,8 +61,8 @@ def faults(plan, case):
     return found
 
 
-def test_there_are_forty_cases_of_known_sources():
-    assert len(CASES) >= 40
+def test_there_are_fifty_cases_of_known_sources():
+    assert len(CASES) >= 50
     assert len({case["title"] for case in CASES}) == len(CASES)
     for case in CASES:
         assert set(case) <= KEYS, case["title"]
