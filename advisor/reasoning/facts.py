@@ -352,7 +352,6 @@ class Activity(Fact):
 FACTS: tuple[type[Fact], ...] = (
     JobFile,
     Part,
-    Duty,
     Laminate,
     Cure,
     Finish,
