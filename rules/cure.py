@@ -12,6 +12,8 @@ from advisor.reasoning.rulebook import advice
 LATE = limit("dwell_delay_watched")
 LEAD = limit("air_lead")
 LONGEST = limit("heat_up_longest")
+AT_LAMINATE = limit("thermocouples_least")
+EACH = limit("thermocouple_area")
 
 
 class CureSteps:
@@ -21,6 +23,7 @@ class CureSteps:
 
     @Rule(
         Found(key="face-lag", value=MATCH.lag),
+        Found(key="face-area", value=MATCH.area),
         Tool(name=MATCH.name, brittle=MATCH.brittle),
         Part(shape=MATCH.shape, tool_side=MATCH.side),
     )
@@ -29,12 +32,14 @@ class CureSteps:
         title="Place the thermocouples",
         reason=(
             "Air says nothing of the laminate: on {name} it leads by about "
-            "{lag:difference} at the end of the ramp, by calculation."
+            "{lag:difference} at the end of the ramp, by calculation. Over {area:area} "
+            "of face one more is wanted for each {thermocouple_area:area}."
         ),
         cites=("army-composites-manual", "helicopter-repair-manual"),
+        limits=("thermocouple_area",),
     )
     def thermocouples(
-        self, lag: float, name: str, brittle: bool, shape: str, side: str
+        self, lag: float, area: float, name: str, brittle: bool, shape: str, side: str
     ) -> Step:
         below = (
             "on its underside, at the laminate"
@@ -48,11 +53,16 @@ class CureSteps:
         )
         return Step(
             "lay-up",
-            "At least three at the laminate, under the first ply in waste or just outside "
-            "the edge: where it is thickest, where thinnest, and farthest from the air. "
-            + more
-            + "Bare each wire where it crosses the tape.",
+            "At the laminate, under the first ply in waste or just outside the edge: one "
+            "where it is thickest, one where thinnest, one farthest from the air, the rest "
+            "spread over the face. The coldest of them starts the dwell, the hottest must "
+            "not pass the limit. " + more + "Bare each wire where it crosses the tape.",
             does=(),
+            quantities=[
+                Quantity("At the laminate, at least", AT_LAMINATE + area // EACH, "count"),
+                Quantity("In the air of the oven", 1.0, "count"),
+                *([Quantity("In the core of the block", 1.0, "count")] if brittle else []),
+            ],
             hold_point=HoldPoint(
                 "All read room temperature",
                 "within 2 °C (4 °F) of each other",

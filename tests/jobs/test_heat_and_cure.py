@@ -5,6 +5,8 @@ What a seasoned hand would say is common practice, no source, unless a source is
 
 import pytest
 
+from advisor.knowledge.tables import load_knowledge
+
 HOT = {"cure.temperature": "120 degC", "cure.resin": "epoxy-120", "cure.hold": "2 h"}
 RICH = {"budget.total": 100_000}
 
@@ -187,3 +189,31 @@ def test_between_the_points_only_the_longer_is_sure(
     asked = found(plan, "hold-listed")
     assert (asked.conclusion.rule, asked.value) == (rule, listed)
     assert asked.judgement == judgement
+
+
+def counted(plan):
+    """Return how many thermocouples are asked for, by place."""
+    return {one.label: one.value for one in step(plan, "STEP-525").quantities}
+
+
+@pytest.mark.published("army-composites-manual", at="page 183, three or more")
+def test_a_small_part_takes_no_fewer_thermocouples_than_printed(make_plan):
+    assert counted(make_plan("duct"))["At the laminate, at least"] == 3.0
+
+
+@pytest.mark.published("helicopter-repair-manual", at="51-20 p. 330, one to 1 to 2 sq ft")
+def test_no_fewer_square_metres_each_than_a_hot_air_repair_takes():
+    row = load_knowledge().limits["thermocouple_area"].figure
+    assert row.low_si == pytest.approx(0.3048**2, abs=0.005)
+    assert row.low_si <= 2 * 0.3048**2 <= row.si
+
+
+def test_a_larger_face_and_a_brittle_block_take_more_thermocouples(make_plan):
+    """Common practice, no source: one more for each quarter of a square metre."""
+    small, large = (
+        counted(make_plan("panel", {"part.length": length, "budget.total": None}))
+        for length in ("410 mm", "900 mm")
+    )
+    assert large["At the laminate, at least"] > small["At the laminate, at least"]
+    assert "In the core of the block" in counted(make_plan("cowl"))
+    assert "In the core of the block" not in small
