@@ -86,10 +86,16 @@ def _compared(one: Candidate, winner: Candidate, pricer: Pricer) -> str:
         if days
         else "is ready as soon"
     )
-    prove = f"leaves {len(one.doubts) or 'nothing'} to prove, against {len(winner.doubts)}"
+    prove = _to_prove(len(one.doubts), len(winner.doubts))
     name, seal = in_sentence(one.pieces.tool.name), in_sentence(one.pieces.sealing.name)
     sealed = "" if one.pieces.sealing_id == "none" else f" under {seal}"
     return f"{name}{sealed} meets the same needs, {price}, {when} and {prove}."
+
+
+def _to_prove(left: int, against: int) -> str:
+    if left == against:
+        return "leaves no more to prove"
+    return f"leaves {left or 'nothing'} to prove, against {against or 'nothing'}"
 
 
 def _cost(one: Candidate) -> Conclusion:

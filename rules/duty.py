@@ -22,8 +22,8 @@ class Approval:
     )
     def approved_by_others(self, what: str, law: str, approver: str) -> Condition:
         return Condition(
-            "Before the tool is cut {approver} has agreed in writing to this shop making "
-            "the part, and to its drawing, materials, process and tests.",
+            "Before the tool is cut, this shop's making the part, its drawing, materials, "
+            "process and tests are agreed in writing by {approver}.",
             "the approval's number and date; the specification it names, at hand",
         )
 

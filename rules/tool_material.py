@@ -628,6 +628,25 @@ class Means:
             "a coupon of about 150 mm square through the full cycle, peeled and looked at",
         )
 
+    @Rule(Tool(family="castable-ceramic", name=MATCH.name), Part(shape=MATCH.shape))
+    @advice(
+        id="TOOL-441",
+        title="Make a coupon before trusting a cast ceramic",
+        reason=(
+            "No published trial of {name} as a prepreg tool was read: it may dust at its "
+            "edges, crack as it dries and leak through its seal. This advice is by analogy."
+        ),
+    )
+    def cast_by_analogy(self, name: str, shape: str) -> Doubtful:
+        return Doubtful(
+            "A coupon cast, dried and baked like the tool, sealed and released the same "
+            "way, lets go of a cured patch of the same prepreg and holds vacuum.",
+            (
+                "a coupon of about 150 mm square through the full cycle, bagged for 30 "
+                "min, peeled, and looked at along its edges"
+            ),
+        )
+
     @Rule(Tool(family="carbon-laminate", name=MATCH.name), Laminate(fibre="carbon"))
     @advice(
         id="TOOL-450",
