@@ -291,6 +291,7 @@ class _Advice:
         """Return all that is known of a route while it is judged."""
         return [
             *self.context,
+            *_evidence(self.tools[one.pieces.tool_id].concluded),
             *self._pieces(one),
             routes.route_evidence(one, self.knowledge, self.pricer),
         ]

@@ -7,7 +7,7 @@ from advisor.calculations.tool_heating import THICKEST_M, OvenCure, heat_up, sta
 from advisor.calculations.tool_heating import HeatUp as Warmed
 from advisor.knowledge.tables import limit, load_knowledge
 from advisor.reasoning.conclusions import Condition, Doubtful, Finding
-from advisor.reasoning.expert import MATCH, TEST, Rule
+from advisor.reasoning.expert import LT, MATCH, TEST, Rule
 from advisor.reasoning.facts import Cure, Found, Laminate, Part, Tool
 from advisor.reasoning.rulebook import advice
 
@@ -20,6 +20,7 @@ LATE = limit("dwell_delay_watched")
 LONGEST = limit("heat_up_longest")
 LEAD = limit("air_lead")
 CORE = limit("core_difference")
+SLOW = limit("slow_heating")
 BREATHER = Layer(
     "breather",
     limit("breather_plies") * limit("breather_ply_thickness"),
@@ -267,4 +268,29 @@ class HeatConditions:
             "it is hollowed from below until core and face stay within "
             "{core_difference:difference}.",
             "chart of core and face; no crack seen, same ring when tapped, same leak rate",
+        )
+
+    @Rule(
+        Found(key="dwell-start", value=MATCH.start),
+        Found(key="dwell-delay", value=MATCH.delay & LT(LONGEST)),
+        Tool(name=MATCH.name),
+        TEST(lambda start: start > SLOW),
+    )
+    @advice(
+        id="HEAT-040",
+        title="Ask the prepreg's maker about a heating as slow as this",
+        reason=(
+            "On {name} the laminate takes about {start:about_hours} to reach the dwell. So "
+            "long at rising heat the resin ages and may gel before it has flowed, and no "
+            "published cure was read that rises as slowly."
+        ),
+        cites=("prepreg-makers-guide", "common-practice"),
+        limits=("slow_heating",),
+    )
+    def slow_heating(self, start: float, delay: float, name: str) -> Condition:
+        return Condition(
+            "The prepreg's maker has agreed in writing to about {start:about_hours} of "
+            "heating before the dwell; else the tool is hollowed to an even wall, or made "
+            "as a thin shell, and the job is planned again.",
+            "maker's answer; the coupon heated as slowly as the tool will be",
         )

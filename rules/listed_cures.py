@@ -150,3 +150,41 @@ class ListedHold:
         short: float,
     ) -> Finding:
         return _asked(hold, max(long, short))
+
+    @Rule(
+        Found(key="hold-listed", value=MATCH.asked),
+        Found(key="tool-temperature", value=MATCH.hot),
+        Cure(
+            resin=MATCH.resin,
+            hold_h=MATCH.hold,
+            shortest_h=MATCH.shortest,
+            listed_high_c=MATCH.top_c,
+        ),
+        TEST(lambda hot, top_c: hot < top_c),
+        TEST(lambda hold, asked, shortest: shortest <= hold < asked),
+    )
+    @advice(
+        id="CURE-075",
+        title="Show the line of the maker's sheet that a shorter hold rests on",
+        reason=(
+            "At or below {hot:temperature} {resin} is listed with {asked:hours}, and the "
+            "job holds {hold:hours}: too short a hold leaves a part that is soft, and a "
+            "tool that it sticks to."
+        ),
+        cites=("guide-to-prepregs", "memory-prepreg-sheets"),
+    )
+    def shorter_than_listed(
+        self,
+        asked: float,
+        hot: float,
+        resin: str,
+        hold: float,
+        shortest: float,
+        top_c: float,
+    ) -> Condition:
+        return Condition(
+            "The prepreg's own sheet lists a hold of {hold:hours} or less at "
+            "{hot:temperature}; else it is held {asked:hours}, or as the sheet says, and "
+            "the job is planned again.",
+            "sheet number and the line of its cure table",
+        )

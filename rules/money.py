@@ -1,14 +1,22 @@
 """Routes judged as a whole: price against budget, and how many tools a run takes."""
 
+from math import ceil
+
 from advisor.knowledge.tables import limit
 from advisor.reasoning.conclusions import Doubtful, Finding, Good, RuledOut
 from advisor.reasoning.expert import GT, MATCH, TEST, Rule, among
-from advisor.reasoning.facts import Budget, Route, Run, Shop, Tool
+from advisor.reasoning.facts import Budget, Cure, Found, Route, Run, Shop, Tool
 from advisor.reasoning.rulebook import advice
 
 TOOLS = limit("tools_in_a_run")
 CORES = limit("cores_in_a_run")
 A_WEEK = limit("parts_a_week")
+_HOURS_A_DAY = 24.0
+
+
+def cures_a_week(hours: float) -> float:
+    """Return how many cures of so many hours one tool goes through in a working week."""
+    return A_WEEK // ceil(hours / _HOURS_A_DAY)
 
 
 class JudgeRoute:
@@ -79,6 +87,35 @@ class JudgeRoute:
         return Doubtful(
             "The weekly rate is met: more than one cure a day, or more tools than the run "
             "alone needs, in the budget.",
+            "a week's oven plan with this cure's heating, dwell and cooling times",
+        )
+
+    @Rule(
+        Run(per_week=MATCH.rate),
+        Route(tools=MATCH.tools),
+        Found(key="dwell-start", value=MATCH.start),
+        Cure(hold_h=MATCH.hold),
+        Tool(name=MATCH.name),
+        TEST(lambda rate, tools: rate <= tools * A_WEEK),
+        TEST(lambda rate, tools, start, hold: rate > tools * cures_a_week(start + hold)),
+    )
+    @advice(
+        id="MONEY-027",
+        title="Count the days that one cure takes",
+        reason=(
+            "{rate:parts} a week are wanted; with {start:about_hours} to the dwell and "
+            "{hold:hours} of it, a cure on {name} takes more than a day, and a week has "
+            "{parts_a_week:number}."
+        ),
+        limits=("parts_a_week",),
+    )
+    def cure_too_long(
+        self, rate: float, tools: int, start: float, hold: float, name: str
+    ) -> Doubtful:
+        return Doubtful(
+            "The weekly rate is met: the oven runs through nights and weekends under "
+            "watch, or more tools share a heat, or the tool is thin enough to heat in a "
+            "day.",
             "a week's oven plan with this cure's heating, dwell and cooling times",
         )
 

@@ -1,9 +1,12 @@
 """People at hand, and what the customer has to know before the tool is cut."""
 
+from advisor.knowledge.tables import limit
 from advisor.reasoning.conclusions import Condition
-from advisor.reasoning.expert import MATCH, Rule, among
-from advisor.reasoning.facts import Cure, Finish, Part, Shop
+from advisor.reasoning.expert import MATCH, TEST, Rule, among
+from advisor.reasoning.facts import Cure, Finish, Found, Part, Shop
 from advisor.reasoning.rulebook import advice
+
+DAY = limit("working_day")
 
 
 class Alone:
@@ -28,6 +31,35 @@ class Alone:
             "looks at the ply count and the bag, on the spot or from a photograph sent and "
             "answered before work goes on.",
             "name and telephone number on the traveller; answers kept with the record",
+        )
+
+
+class LongWatch:
+    """A heating longer than one person's day."""
+
+    stage = "plan"
+
+    @Rule(
+        Found(key="dwell-start", value=MATCH.start),
+        Cure(hold_h=MATCH.hold),
+        TEST(lambda start, hold: start + hold > DAY),
+    )
+    @advice(
+        id="PEOPLE-020",
+        title="Settle who watches a heating longer than a working day",
+        reason=(
+            "Each part keeps the oven hot for {start:about_hours} up to the dwell and "
+            "{hold:hours} of dwell, with cooling after it; an oven that cures resin is not "
+            "left alone, and one person watches for {working_day:hours} at most."
+        ),
+        cites=("common-practice",),
+        limits=("working_day",),
+    )
+    def watched_in_turn(self, start: float, hold: float) -> Condition:
+        return Condition(
+            "A watch is named for every hour that the oven is hot, nights too, in turns of "
+            "{working_day:hours} at most, and its hours are in the price.",
+            "names and hours on the traveller of each part",
         )
 
 

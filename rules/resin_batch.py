@@ -116,8 +116,9 @@ class BatchStep:
         id="STEP-215",
         title="Mix small batches, and pour them out at once",
         reason=(
-            "A pot keeps its heat, sets in minutes and can smoke or burn; left standing in "
-            "room air, no layer deeper than {depth:gap} is sure to stay cool."
+            "A cup of 100 g keeps its heat, sets in minutes and can smoke or burn: in a "
+            "tray in room air a clear mix is sure to stay cool only below {depth:gap}. "
+            "Filler, and a body that it is spread on, take up heat."
         ),
         cites=("uncontrolled-cure-page", "university-resin-fire-lesson"),
     )
