@@ -1,5 +1,7 @@
 """Making the tool: blank, drying, joints, scale, cut, edges; and the dust volume."""
 
+from dataclasses import replace
+
 from advisor.calculations import volumes
 from advisor.knowledge.tables import limit
 from advisor.reasoning.conclusions import Finding, HoldPoint, Quantity, Step
@@ -17,6 +19,13 @@ ADHESIVE = (
     "(140 °F), tooling epoxy post-cured to about 120 °C (248 °F), thin-bed mortar more, "
     "but it leaks and brings water in: dry to constant mass again after it. Keep joints 10 "
     "mm (0.4 in) below the face or skim over all of it."
+)
+
+STEADY = HoldPoint(
+    "Steady mass",
+    "no more than {steady_loss:percent} between weighings {steady_wait:hours} apart or "
+    "more, on a scale that shows half of that",
+    "mass, time",
 )
 
 
@@ -289,15 +298,16 @@ class StockSteps:
             "it."
         ),
         cites=("mdf-industry-moisture", "mdf-mould-forum"),
+        limits=("steady_loss", "steady_wait"),
     )
     def dry_board(self, name: str, hot: float) -> Step:
         return Step(
             "make-tool",
             "Rough out with about 3 mm (0.1 in) left, then hold at 60 to 80 °C (140 to "
-            "176 °F) until the mass is steady, flat and weighted, about a day; finish cut "
-            "after that. Ventilate the oven outdoors.",
+            "176 °F), flat and weighted, until the mass is steady, a day or more; finish "
+            "cut after that. Ventilate the oven outdoors.",
             does=("cuts-tool", "cleans-dust", "heats", "heats-tool", "lifts"),
-            hold_point=HoldPoint("Steady mass", "less than 0.1 % in an hour", "mass, time"),
+            hold_point=STEADY,
         )
 
     @Rule(
@@ -365,17 +375,14 @@ class StockSteps:
         title="Dry again after wet cutting",
         reason="Water from the cut is back in {name}: sealed in, it turns to steam.",
         cites=("pore-steam-paper",),
+        limits=("steady_loss", "steady_wait"),
     )
     def dry_after_wet_cut(self, name: str) -> Step:
         return Step(
             "make-tool",
             "If water was used at the cut, dry to constant mass once more before any seal.",
             does=("heats", "heats-tool", "heats-porous"),
-            hold_point=HoldPoint(
-                "Constant mass after wet cutting",
-                "less than 0.1 % in an hour",
-                "mass, time",
-            ),
+            hold_point=replace(STEADY, check="Constant mass after wet cutting"),
         )
 
     @Rule(Tool(owned=False, dust="metal", form="block", name=MATCH.name))
@@ -612,6 +619,7 @@ class FormedSteps:
         title="Dry the plaster warm, not hot",
         reason="From about 40 to 50 °C plaster begins to lose the water that binds it.",
         cites=("gypsum-drying-paper", "clay-forum-plaster"),
+        limits=("steady_loss", "steady_wait"),
     )
     def dry_plaster(self, name: str) -> Step:
         return Step(
@@ -619,7 +627,7 @@ class FormedSteps:
             "Dry at 40 to 45 °C (104 to 113 °F) with moving air to steady mass; the first "
             "cure is the first time it goes higher, unbagged and slowly.",
             does=("heats", "heats-tool", "heats-porous", "lifts"),
-            hold_point=HoldPoint("Steady mass", "less than 0.1 % in an hour", "mass, time"),
+            hold_point=STEADY,
         )
 
     @Rule(
@@ -634,6 +642,7 @@ class FormedSteps:
             "cure."
         ),
         cites=("memory-plaster-handbook", "pore-steam-paper"),
+        limits=("steady_loss", "steady_wait"),
     )
     def bake_cast(self, name: str, hot: float) -> Step:
         return Step(
@@ -641,7 +650,7 @@ class FormedSteps:
             "Dry at 45 °C (113 °F), then raise in stages as its sheet says to above the "
             "tool temperature of {hot:temperature}, unsealed and unbagged, to steady mass.",
             does=("heats", "heats-tool", "heats-porous", "lifts"),
-            hold_point=HoldPoint("Steady mass", "less than 0.1 % in an hour", "mass, time"),
+            hold_point=STEADY,
         )
 
     @Rule(Tool(owned=False, family="castable-ceramic", name=MATCH.name))
@@ -681,6 +690,7 @@ class FormedSteps:
             "in, it turns to steam and bursts the cast."
         ),
         cites=("castable-drying-forum", "memory-refractory-sheets", "pore-steam-paper"),
+        limits=("steady_loss", "steady_wait"),
     )
     def bake_ceramic(self, name: str, hot: float) -> Step:
         return Step(
@@ -690,7 +700,7 @@ class FormedSteps:
             "as its sheet says to above the tool temperature of {hot:temperature}, to "
             "steady mass; cool with the door shut.",
             does=("heats", "heats-tool", "heats-porous", "lifts"),
-            hold_point=HoldPoint("Steady mass", "less than 0.1 % in an hour", "mass, time"),
+            hold_point=STEADY,
         )
 
     @Rule(Tool(owned=False, family="printed-sand", name=MATCH.name))
