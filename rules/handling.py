@@ -72,8 +72,8 @@ class Weight:
         id="LIFT-010",
         title="Weigh the blank in your head before you lift it",
         reason=(
-            "A blank of {name} for this part weighs about {low:mass} dry and {high:mass} "
-            "as it may be delivered."
+            "A blank of {name} for this part weighs about {high:mass} whole, uncut and as "
+            "damp as it may come, {low:mass} dry."
         ),
         cites=("common-practice",),
         limits=("base_thickness", "block_moisture"),
@@ -102,7 +102,7 @@ class Weight:
         label, mass = (
             ("Heaviest lift: both halves, closed", closed)
             if closed > wet
-            else ("Heaviest lift: the blank as delivered", wet)
+            else ("Heaviest lift: the blank, whole and uncut", wet)
         )
         how = "ρ · (blanks − cut away)" if closed > wet else formula
         heaviest = Finding("heaviest-lift", label, mass, "kg", how)

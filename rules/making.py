@@ -727,9 +727,11 @@ class FormedSteps:
             does=(
                 "cleans-dust",
                 "mixes-resin",
+                "coats",
                 "heats",
                 "heats-tool",
                 "sands-tool",
+                "cuts-tool",
                 "lifts",
             ),
             hold_point=HoldPoint(

@@ -343,19 +343,17 @@ class SealingSteps:
     )
     @advice(
         id="STEP-210",
-        title="Clean the block and decide: everything or nothing",
+        title="Clean the body and decide: everything or nothing",
         reason=(
-            "Sanding takes the soft block much faster than the filler, so a spot-filled "
-            "face ends up with moats round every spot, and bare areas end low."
+            "Sanding takes {name} much faster than the filler, so a spot-filled face ends "
+            "up with moats round every spot, and bare areas end low."
         ),
     )
     def everything_or_nothing(self, name: str, seal: str) -> Step:
         return Step(
             "seal",
-            "Vacuum the block with an H-class or HEPA cleaner until a dark cloth stays "
-            "clean. Seal the whole face and run over the edges; never fill in spots. Coat "
-            "while the block is cooling, at 20 °C or a little above, so that resin is "
-            "drawn in and bubbles are not blown out.",
+            "Vacuum it with an H-class or HEPA cleaner until a dark cloth stays clean. "
+            "Seal the whole face and run over the edges; never fill in spots.",
             does=("cleans-dust",),
         )
 
@@ -497,8 +495,32 @@ class SealingSteps:
         )
 
     @Rule(
+        Tool(owned=False, name=MATCH.name, porous=True),
+        Sealing(id=NE("none"), name=MATCH.seal),
+    )
+    @advice(
+        id="STEP-211",
+        title="Warm a porous body before it is coated",
+        reason=(
+            "Air in the pores of {name} grows as it warms and blows bubbles through a "
+            "fresh coat; as it cools it draws the resin in instead."
+        ),
+        cites=("common-practice",),
+    )
+    def warm_before_coating(self, name: str, seal: str) -> Step:
+        return Step(
+            "seal",
+            "Take the dry, bare body to 10 to 15 °C (18 to 27 °F) above the room in the "
+            "oven, unbagged, right through; then heat off, and coat it outside the oven "
+            "while it cools. If it has stood in the shop since it was dried, it is weighed "
+            "first, and dried again where it has gained.",
+            does=("heats", "heats-tool", "heats-porous", "lifts"),
+        )
+
+    @Rule(
         Tool(owned=False, dust="wood", name=MATCH.name),
         Sealing(id=NE("none"), name=MATCH.seal),
+        Found(key="tool-temperature", value=MATCH.hot),
     )
     @advice(
         id="STEP-212",
@@ -509,12 +531,12 @@ class SealingSteps:
         ),
         cites=("mdf-mould-forum", "mdf-industry-moisture"),
     )
-    def seal_every_face(self, name: str, seal: str) -> Step:
+    def seal_every_face(self, name: str, seal: str, hot: float) -> Step:
         return Step(
             "seal",
-            "While it is still dry and warm from the oven, coat back, sides and every hole "
-            "with two thin coats of the same resin, cut edges with three, then the face; "
-            "leave it to harden on points, turned once.",
+            "While it is dry and warm, coat back, sides and every hole with two thin coats "
+            "of an unfilled epoxy that stands {hot:temperature}, baked with the seal where "
+            "it needs that; cut edges with three. Let it harden on points, turned once.",
             does=("mixes-resin", "coats"),
             hold_point=HoldPoint(
                 "No bare board anywhere", "turned over and looked at", "initials"

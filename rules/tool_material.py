@@ -62,8 +62,9 @@ class Heat:
         id="TOOL-020",
         title="Do not use this material so hot for a run",
         reason=(
-            "{name} serves to {service:temperature}; at {hot:temperature} it is good for "
-            "about {short_use_parts:parts} at most, and {parts} are wanted."
+            "{name} serves to {service:temperature}; at {hot:temperature} it is past that, "
+            "where at most {short_use_parts:parts} are tried after an empty cycle, and "
+            "{parts} are wanted."
         ),
         cites=("prepreg-makers-guide", "layup-tooling-slides"),
         limits=("short_use_parts",),
