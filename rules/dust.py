@@ -471,3 +471,49 @@ class DustCautions:
     )
     def eye_caution(self, activity: str) -> Caution:
         return Caution("eyes", activity)
+
+    @Rule(
+        Activity(
+            name=MATCH.activity
+            & among(
+                "cuts-tool",
+                "sands-tool",
+                "makes-pattern",
+                "breaks-tool",
+                "trims-part",
+                "sands-part",
+            )
+        )
+    )
+    @advice(
+        id="CAUT-140",
+        title="Guard the hands against vibration",
+        reason="Hand-held sanders, routers, saws and grinders shake the hands.",
+        cites=("vibration-agents-portal", "vibration-limits-manual"),
+    )
+    def vibration_caution(self, activity: str) -> Caution:
+        return Caution("vibration", activity, agent="vibration")
+
+    @Rule(
+        Activity(name=MATCH.activity & among("cuts-tool", "sands-tool", "breaks-tool")),
+        Tool(dust="silica", name=MATCH.name),
+        Shop(wet_cutting=True),
+    )
+    @advice(
+        id="CAUT-150",
+        title="Keep the slurry of a mineral block off skin and out of the drain",
+        reason="Cut wet, {name} leaves an alkaline slurry.",
+        cites=("block-maker-safety-page", "common-practice"),
+    )
+    def slurry_caution(self, activity: str, name: str) -> Caution:
+        return Caution("alkaline", activity)
+
+    @Rule(Activity(name="mixes-cement"), Tool(name=MATCH.name))
+    @advice(
+        id="CAUT-160",
+        title="Keep a cement mix off the skin",
+        reason="The wet mix of {name} is alkaline.",
+        cites=("cement-safety-page",),
+    )
+    def cement_caution(self, name: str) -> Caution:
+        return Caution("alkaline", "mixes-cement")

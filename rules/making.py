@@ -670,7 +670,7 @@ class FormedSteps:
             "extraction. Mix, tap or shake the air out, pour in one go from one side, and "
             "cover it wet for as long as the sheet says. The mix is alkaline: gloves and "
             "goggles. Take it off the pattern whole, never by prying at an edge.",
-            does=("cleans-dust", "demoulds", "lifts"),
+            does=("cleans-dust", "mixes-cement", "demoulds", "lifts"),
             hold_point=HoldPoint(
                 "Cast set and measured",
                 "no crack; bubbles at the face marked to be filled",

@@ -67,6 +67,7 @@ FREES_PART = (
     r"strip the bag|collapse it|flush with warm water|peel it\.|halves below|and peel it"
 )
 LOUD = CUTS_TOOL + r"|diamond blade|cut the pattern|drill for two dowels"
+MIXES_CEMENT = r"weigh powder and water as the sheet says; tip the powder"
 LIFTS = (
     r"\bcarry (the core|the bagged|core)|lower the upper half|lift the (upper half|part)|"
     r"tool, set down|lay the blank out|^order "
@@ -659,7 +660,14 @@ def edges_knives_and_wedges_are_cautioned(plan):
 
 @invariant
 def loud_machines_and_chips_are_cautioned(plan):
-    yield from lacks(steps_that(plan, LOUD), "noise", "eyes")
+    yield from lacks(steps_that(plan, LOUD), "noise", "eyes", "vibration")
+
+
+@invariant
+def slurry_and_cement_mixes_are_cautioned(plan):
+    if tool(plan).dust == "silica" and plan.shop["dust"]["wet_cutting"]:
+        yield from lacks(steps_that(plan, CUTS_TOOL), "alkaline")
+    yield from lacks(steps_that(plan, MIXES_CEMENT), "alkaline")
 
 
 @invariant
@@ -719,10 +727,11 @@ AGENTS = {
     "solvent": "acetone",
     "carbon-monoxide": "carbon-monoxide",
     "noise": "noise",
+    "vibration": "vibration",
     "board-dust": "respirable-dust",
     "gypsum-dust": "respirable-dust",
 }
-MG = {"mg/m**3": 1.0, "ug/m**3": 1e-3, "ppm": 1.0, "dB": 1.0}
+MG = {"mg/m**3": 1.0, "ug/m**3": 1e-3, "ppm": 1.0, "dB": 1.0, "m/s**2": 1.0}
 
 
 def stored(agent, jurisdiction):
@@ -745,7 +754,9 @@ def the_limits_printed_are_those_stored_for_the_place(plan):
         if one.id not in AGENTS:
             continue
         row = stored(AGENTS[one.id], here)
-        unit = row["limit"]["unit"].replace("ug", "µg").replace("**3", "³")
+        unit = (
+            row["limit"]["unit"].replace("ug", "µg").replace("**3", "³").replace("**2", "²")
+        )
         unit = {"dB": "dB"}.get(unit, unit)
         printed = f"{row['limit']['value']:g} {unit}"
         whose = "Limit for" if row["jurisdiction"] == here else "lowest held: "
@@ -999,6 +1010,8 @@ MUTATIONS = [
     (edges_knives_and_wedges_are_cautioned, without("cutting")),
     (loud_machines_and_chips_are_cautioned, without("noise")),
     (loud_machines_and_chips_are_cautioned, without("eyes")),
+    (loud_machines_and_chips_are_cautioned, without("vibration")),
+    (slurry_and_cement_mixes_are_cautioned, without("alkaline")),
     (halves_that_close_or_open_are_cautioned, without("crushing")),
     (the_part_cools_before_it_is_freed, putting_last("below 50 °c")),
     (every_plan_defers_sorts_its_waste_and_says_whom_to_call, without("standing")),
@@ -1012,7 +1025,7 @@ MUTATIONS = [
     (steps_and_cautions_name_each_other, putting_last("diamond blade")),
     (
         the_limits_printed_are_those_stored_for_the_place,
-        rewording(r"\d+(\.\d+)? (?=mg/|dB|ppm|\S*g/)", "7777 "),
+        rewording(r"\d+(\.\d+)? (?=mg/|dB|ppm|m/s|\S*g/)", "7777 "),
     ),
     (
         the_limits_printed_are_those_stored_for_the_place,
