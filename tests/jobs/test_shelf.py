@@ -3,6 +3,7 @@
 import pytest
 
 from advisor.knowledge.tables import limit, load_knowledge
+from advisor.rules.shelf import needed_c
 
 ROWS = load_knowledge().consumables
 HOT = {"cure.temperature": "180 degC", "cure.resin": "epoxy-180", "budget.total": 60000}
@@ -23,7 +24,28 @@ def test_no_class_lies_below_the_cure_and_its_margin(make_plan, moved):
     assert set(told) == {row.role for row in ROWS.values()}
     for role, one in told.items():
         held = sorted(row.limit.si for row in ROWS.values() if row.role == role)
-        assert one.value == next(c for c in held if c >= hot + limit("shelf_margin"))
+        assert one.value == next(c for c in held if c >= needed_c(hot))
+        assert one.limit >= hot + limit("shelf_margin")
+        assert one.limit >= hot + limit("air_lead")
+
+
+def test_a_class_is_above_the_hottest_spot_and_above_the_air_that_leads_it():
+    assert needed_c(90.0, margin=20.0, lead=14.0) == 110.0
+    assert needed_c(90.0, margin=10.0, lead=14.0) == 104.0
+    assert needed_c(90.0) == 90.0 + max(limit("shelf_margin"), limit("air_lead"))
+
+
+@pytest.mark.published("helicopter-repair-manual", at="51-20 p. 330, air 15 to 25 F above")
+def test_a_class_lies_as_far_above_the_cure_as_the_air_may_lead():
+    assert needed_c(0.0) >= 25 / 1.8 - 0.5
+
+
+def test_the_formula_says_whether_a_class_was_found(make_plan):
+    told = classes(make_plan("cowl", HOT))
+    assert told["bag-film"].conclusion.formula.startswith("T + max(margin, air lead)")
+    assert told["bag-film"].value == told["bag-film"].limit
+    assert told["release-film"].conclusion.formula.startswith("lowest class held")
+    assert told["release-film"].value > told["release-film"].limit
 
 
 def test_a_class_below_is_not_asked_for_more_than_it_need_be(make_plan):
@@ -41,7 +63,8 @@ def test_where_no_class_is_held_the_sheet_must_say_so(make_plan):
     asked = [one for one in plan.conditions if one.conclusion.rule == "SHELF-030"]
     assert len(asked) == 1
     assert classes(plan)["bag-film"].judgement == "watch"
-    assert classes(plan)["bag-film"].value == 190.0
+    assert classes(plan)["bag-film"].value == 194.0
+    assert "194" in asked[0].text
     assert classes(plan)["release-film"].judgement == "ok"
 
 
