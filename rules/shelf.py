@@ -4,7 +4,7 @@ from advisor.knowledge.tables import limit
 from advisor.measures import STYLES
 from advisor.reasoning.conclusions import Condition, Finding, HoldPoint, Quantity, Step
 from advisor.reasoning.expert import MATCH, NOT, TEST, Rule
-from advisor.reasoning.facts import Found, Grade, Tool
+from advisor.reasoning.facts import Bagging, Finish, Found, Grade, Shelf, Tool
 from advisor.reasoning.rulebook import advice
 
 MARGIN = limit("shelf_margin")
@@ -29,6 +29,28 @@ def needed_c(hot: float, margin: float = MARGIN, lead: float = LEAD) -> float:
     coldest; the two are not added, for the laminate leads only where the air has led it.
     """
     return hot + max(margin, lead)
+
+
+def lies_in(role: str, after: str) -> bool:
+    """Return whether a material of the bag is laid in this job: peel ply for bonding."""
+    return role != "peel-ply" or after == "bond"
+
+
+def pulled(
+    hot: float, roles: list[str], limits: list[float], after: str
+) -> dict[str, float]:
+    """Return the class to pull of each material, in the order in which they are laid.
+
+    Where no class held is high enough it is the temperature that a grade's own sheet must
+    show.
+    """
+    needed = needed_c(hot)
+    held = list(zip(roles, limits, strict=True))
+    return {
+        role: min((c for one, c in held if one == role and c >= needed), default=needed)
+        for role in ROLES
+        if role in roles and lies_in(role, after)
+    }
 
 
 def class_of(role: str, stands: float, needed: float, held: bool) -> Finding:
@@ -60,7 +82,9 @@ class Classes:
             limit_c=MATCH.stands,
             next_lower_c=MATCH.below,
         ),
+        Finish(after=MATCH.after),
         Tool(name=MATCH.tool),
+        TEST(lambda role, after: lies_in(role, after)),
         TEST(lambda hot, stands, below: below < needed_c(hot) <= stands),
     )
     @advice(
@@ -76,14 +100,23 @@ class Classes:
         limits=("shelf_margin", "air_lead"),
     )
     def class_to_pull(
-        self, hot: float, role: str, grade: str, stands: float, below: float, tool: str
+        self,
+        hot: float,
+        role: str,
+        grade: str,
+        stands: float,
+        below: float,
+        after: str,
+        tool: str,
     ) -> Finding:
         return class_of(role, stands, needed_c(hot), held=True)
 
     @Rule(
         Found(key="tool-temperature", value=MATCH.hot),
         Grade(role=MATCH.role, name=MATCH.grade, limit_c=MATCH.stands),
+        Finish(after=MATCH.after),
         Tool(name=MATCH.tool),
+        TEST(lambda role, after: lies_in(role, after)),
         TEST(lambda hot, stands: stands < needed_c(hot)),
         NOT(Grade(role=MATCH.role, next_lower_c=MATCH.stands)),
     )
@@ -100,7 +133,7 @@ class Classes:
         limits=("shelf_margin", "air_lead"),
     )
     def none_stands(
-        self, hot: float, role: str, grade: str, stands: float, tool: str
+        self, hot: float, role: str, grade: str, stands: float, after: str, tool: str
     ) -> Finding:
         return class_of(role, needed_c(hot), needed_c(hot), held=False)
 
@@ -134,13 +167,9 @@ class Classes:
 
     @Rule(
         Found(key="tool-temperature", value=MATCH.hot),
-        Found(key="class-peel-ply", value=MATCH.peel_ply),
-        Found(key="class-release-film", value=MATCH.release_film),
-        Found(key="class-breather", value=MATCH.breather),
-        Found(key="class-edge-breather", value=MATCH.edge_breather),
-        Found(key="class-flash-tape", value=MATCH.flash_tape),
-        Found(key="class-sealant-tape", value=MATCH.sealant_tape),
-        Found(key="class-bag-film", value=MATCH.bag_film),
+        Shelf(roles=MATCH.roles, limits_c=MATCH.limits),
+        Finish(after=MATCH.after),
+        Bagging(name=MATCH.bag),
     )
     @advice(
         id="STEP-604",
@@ -150,8 +179,11 @@ class Classes:
             "{hot:temperature}, and one weak piece loses the bag."
         ),
         cites=("army-composites-manual", "common-practice"),
+        limits=("shelf_margin", "air_lead"),
     )
-    def read_the_labels(self, hot: float, **classes: float) -> Step:
+    def read_the_labels(
+        self, hot: float, roles: list[str], limits: list[float], after: str, bag: str
+    ) -> Step:
         return Step(
             "bag",
             "Take each from the shelf with its sheet or label and read what it stands: "
@@ -159,8 +191,8 @@ class Classes:
             "What lies colder goes back. Hose, couplings and thermocouple wire inside the "
             "oven stand as much as the bag film.",
             quantities=[
-                Quantity(words, classes[role.replace("-", "_")], "degC")
-                for role, (_, words) in ROLES.items()
+                Quantity(ROLES[role][1], stands, "degC")
+                for role, stands in pulled(hot, roles, limits, after).items()
             ],
             hold_point=HoldPoint(
                 "Every label read",

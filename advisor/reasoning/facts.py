@@ -273,6 +273,13 @@ class Grade(Fact):
     next_lower_c = _number()
 
 
+class Shelf(Fact):
+    """The classes of all that lies in the chosen bag: each material as often as it has."""
+
+    roles = _words()
+    limits_c = _numbers()
+
+
 class Release(Fact):
     """One release under judgement."""
 
@@ -367,6 +374,7 @@ FACTS: tuple[type[Fact], ...] = (
     Release,
     Bagging,
     Grade,
+    Shelf,
     Need,
     Found,
     Route,

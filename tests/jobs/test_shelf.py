@@ -1,9 +1,11 @@
 """Each material of the bag is pulled in a class that the heat asks for."""
 
+import re
+
 import pytest
+from advisor.rules.shelf import needed_c
 
 from advisor.knowledge.tables import limit, load_knowledge
-from advisor.rules.shelf import needed_c
 
 ROWS = load_knowledge().consumables
 HOT = {"cure.temperature": "180 degC", "cure.resin": "epoxy-180", "budget.total": 60000}
@@ -21,7 +23,7 @@ def test_no_class_lies_below_the_cure_and_its_margin(make_plan, moved):
     plan = make_plan("cowl", {"budget.total": 60000} | moved)
     [hot] = [one.value for one in plan.findings if one.id == "tool-temperature"]
     told = classes(plan)
-    assert set(told) == {row.role for row in ROWS.values()}
+    assert set(told) == {row.role for row in ROWS.values()} - {"peel-ply"}
     for role, one in told.items():
         held = sorted(row.limit.si for row in ROWS.values() if row.role == role)
         assert one.value == next(c for c in held if c >= needed_c(hot))
@@ -74,3 +76,53 @@ def test_the_labels_are_read_before_the_bag_is_built(make_plan):
     assert read.hold_point
     assert read.n < next(one.n for one in steps if one.conclusion.rule == "STEP-610")
     assert [one.label for one in read.quantities][-1] == "Bag film"
+
+
+# How each material is called in the lists of layers.
+CALLED = {
+    "peel-ply": "peel ply",
+    "release-film": "release film",
+    "breather": "breather (on|round|150|300)",
+    "edge-breather": "dry glass tow|edge breather|rovings",
+    "sealant-tape": "sealant tape",
+    "bag-film": "bag film",
+}
+
+
+@pytest.mark.parametrize("bag", load_knowledge().bagging)
+def test_a_bag_takes_the_materials_of_its_layers(bag):
+    """Flash tape alone is in no list of layers: it holds the wires and film edges."""
+    row = load_knowledge().bagging[bag]
+    laid = " ".join((*row.below, *row.layers))
+    named = {role for role, words in CALLED.items() if re.search(words, laid)}
+    assert named | {"flash-tape"} == set(row.materials)
+
+
+def labels_read(plan):
+    """Return the class of each material whose label is to be read."""
+    [read] = [one for one in plan.steps if one.conclusion.rule == "STEP-604"]
+    return {one.label: one.value for one in read.quantities}
+
+
+def test_only_what_lies_in_this_bag_is_pulled(make_plan):
+    plain, bonded = make_plan("cowl"), make_plan("cowl", {"finish.after": "bond"})
+    assert "Peel ply" not in labels_read(plain)
+    assert labels_read(bonded) == labels_read(plain) | {"Peel ply": 180.0}
+    closed = make_plan(
+        "cowl",
+        {
+            "finish.both_faces": True,
+            "finish.after": "bond",
+            "proposal": {},
+            "budget.total": 900_000,
+        },
+    )
+    assert closed.route.bagging == "matched-mould"
+    assert not {"Peel ply", "Release film over the plies"} & set(labels_read(closed))
+
+
+@pytest.mark.parametrize("moved", [{}, HOT, COOL])
+def test_the_labels_are_those_of_the_findings(make_plan, moved):
+    plan = make_plan("cowl", moved)
+    found = {one.label: one.value for one in plan.findings if one.id.startswith("class-")}
+    assert {f"{role}: class, at least": c for role, c in labels_read(plan).items()} == found
