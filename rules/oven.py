@@ -16,14 +16,23 @@ from advisor.reasoning.facts import (
     Activity,
     Bagging,
     Cure,
+    Finish,
     Found,
     Oven,
     Part,
     Release,
     Sealing,
+    Shelf,
     Tool,
 )
 from advisor.reasoning.rulebook import advice
+
+from .shelf import (  # noqa: TID251 (a sibling, not a copy)
+    LEAD,
+    ROLES,
+    needed_c,
+    pulled,
+)
 
 MAP_MARGIN = limit("oven_margin")
 
@@ -142,16 +151,20 @@ class OvenConditions:
         Tool(name=MATCH.name, short_limit_c=MATCH.body),
         Sealing(id=MATCH.seal_id, limit_baked_c=MATCH.coat),
         Release(name=MATCH.release, limit_c=MATCH.on_it),
+        Shelf(roles=MATCH.roles, limits_c=MATCH.limits),
+        Finish(after=MATCH.after),
+        Cure(class_high_c=MATCH.resin_c),
     )
     @advice(
         id="STEP-048",
         title="Set the over-temperature cut-out for this load",
         reason=(
-            "A controller that sticks stops at nothing by itself: of {name}, what seals it "
-            "and {release} the first gives way at {value:temperature}, and the tool is "
-            "cured at {hot:temperature}."
+            "A controller that sticks stops at nothing by itself: of {name}, what seals "
+            "it, {release}, the prepreg and all that lies in the bag the least is good to "
+            "{value:temperature}, and the tool is cured at {hot:temperature}."
         ),
         cites=("nfpa-86-inspection", "nfpa-86-notes"),
+        limits=("air_lead", "shelf_margin"),
     )
     def set_the_trip(
         self,
@@ -163,25 +176,47 @@ class OvenConditions:
         coat: float,
         release: str,
         on_it: float,
+        roles: list[str],
+        limits: list[float],
+        after: str,
+        resin_c: float,
     ) -> list[Finding | Step]:
-        least = min(body, on_it) if seal_id == "none" else min(body, coat, on_it)
+        """Take a prepreg to stand the air's lead over its own cure, whatever its class."""
+        stands = {
+            "tool, for a short time": body,
+            "seal, baked": coat,
+            "release": on_it,
+            "prepreg, hottest cure of its class": max(resin_c, needed_c(hot)),
+        } | {
+            ROLES[role][1].lower(): c
+            for role, c in pulled(hot, roles, limits, after).items()
+        }
+        if seal_id == "none":
+            del stands["seal, baked"]
+        least = min(stands.values())
         finding = Finding(
             "trip-setting",
             "Over-temperature cut-out, set no higher than",
             least,
             "degC",
-            "least limit of tool, seal and release",
-            judgement="ok" if hot < least else "watch",
+            "least limit of tool, seal, release, prepreg and bagging materials",
+            limit=hot + LEAD,
+            judgement="ok" if hot + LEAD <= least else "watch",
         )
         step = Step(
             "prepare",
-            "Write the limits of bag film, sealant tape, hose, breather and prepreg off "
-            "their sheets, and set the cut-out no higher than the lowest of them and of "
-            "{value:temperature}. It stays there in every heat with this tool "
-            "in the oven, drying and bakes too, and is never bypassed; what cannot be held "
-            "under it is not heated. An empty oven and a part that stands free get a "
-            "setting of their own, by the lowest limit of what is then inside.",
-            quantities=(Quantity("Over-temperature cut-out, at most", least, "degC"),),
+            "Write the limits of bag film, sealant tape, hose, breather, thermocouple wire "
+            "and prepreg off their sheets, and set the cut-out no higher than the lowest "
+            "of them and of {value:temperature}, the least of the limits below: planning "
+            "figures, or what a sheet must show where no class held is high enough. It "
+            "stays there in every heat with this tool in the oven, drying and bakes too, "
+            "and is never bypassed; what cannot be held under it is not heated. An empty "
+            "oven and a part that stands free get a setting of their own, by the lowest "
+            "limit of what is then inside.",
+            quantities=(
+                Quantity("Over-temperature cut-out, at most", least, "degC"),
+                *(Quantity(f"Limit of {one}", c, "degC") for one, c in stands.items()),
+            ),
             hold_point=HoldPoint(
                 "Cut-out set under the lowest limit in the load",
                 "{value:temperature} or less, and under every sheet's limit",
@@ -189,6 +224,33 @@ class OvenConditions:
             ),
         )
         return [finding, step]
+
+    @Rule(
+        Found(key="trip-setting", value=MATCH.trip),
+        Found(key="tool-temperature", value=MATCH.hot),
+        Tool(name=MATCH.name),
+        TEST(lambda trip, hot: trip < hot + LEAD),
+    )
+    @advice(
+        id="OVEN-112",
+        title="Make room between the cure and the cut-out",
+        reason=(
+            "The air may lead by {air_lead:difference} while the load heats, and the "
+            "cut-out at {trip:temperature} leaves less above the {hot:temperature} of the "
+            "cure: it trips in the heat-up, or somebody sets it above what stands least."
+        ),
+        cites=("helicopter-repair-manual", "nfpa-86-inspection"),
+        limits=("air_lead",),
+    )
+    def no_room_over_the_cure(self, trip: float, hot: float, name: str) -> Condition:
+        return Condition(
+            "What stands least in the load is changed for a higher class, or its maker "
+            "gives a higher limit in writing; else the cure is agreed cooler, or the air "
+            "is held so near to the laminate that the cut-out at {trip:temperature} is "
+            "never reached.",
+            "the sheet with the higher limit; or the chart of an empty heat-up with the "
+            "tool in, cut-out armed, not tripped",
+        )
 
     @Rule(Oven(kind="home-built"), Cure(temperature_c=MATCH.cure_c))
     @advice(

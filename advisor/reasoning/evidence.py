@@ -586,8 +586,8 @@ def sealing_evidence(
         "build_low_m": row.build.low_si,
         "effort_h_m2": row.effort.si,
         "parts_on_porous": row.parts_on_porous.si,
-        "skin_modulus_pa": _value(row.skin_modulus),
-        "skin_expansion": _value(row.skin_expansion),
+        **_span("skin_modulus", "_pa", row.skin_modulus),
+        **_span("skin_expansion", "", row.skin_expansion),
     }
     return _option(facts.Sealing, id, row, words, figures, knowledge, considered_for)
 

@@ -259,7 +259,11 @@ class Sealing(Fact):
     effort_h_m2 = _number()
     parts_on_porous = _number()
     skin_modulus_pa = _number()
+    skin_modulus_low_pa = _number()
+    skin_modulus_high_pa = _number()
     skin_expansion = _number()
+    skin_expansion_low = _number()
+    skin_expansion_high = _number()
     layers = _words()
 
 

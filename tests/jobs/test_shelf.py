@@ -126,3 +126,52 @@ def test_the_labels_are_those_of_the_findings(make_plan, moved):
     plan = make_plan("cowl", moved)
     found = {one.label: one.value for one in plan.findings if one.id.startswith("class-")}
     assert {f"{role}: class, at least": c for role, c in labels_read(plan).items()} == found
+
+
+def cut_out(plan):
+    """Return the finding of the cut-out and the limits it is the least of."""
+    [set_to] = [one for one in plan.findings if one.id == "trip-setting"]
+    [step] = [one for one in plan.steps if one.conclusion.rule == "STEP-048"]
+    setting, *limits = ((one.label, one.value) for one in step.quantities)
+    assert setting == ("Over-temperature cut-out, at most", set_to.value)
+    return set_to, dict(limits)
+
+
+SOFT_BOARD = {
+    "cure.temperature": 60,
+    "cure.resin": "epoxy-tooling",
+    "cure.hold": 10,
+    "run.parts": 2,
+    "proposal": {"tool": "mdf", "release": "wax"},
+}
+
+
+@pytest.mark.parametrize("moved", [{}, HOT, COOL, SOFT_BOARD, {"finish.after": "bond"}])
+def test_the_cut_out_is_the_least_of_all_that_lies_in_the_load(make_plan, moved):
+    plan = make_plan("cowl", moved)
+    found, limits = cut_out(plan)
+    assert found.value == min(limits.values())
+    assert "Limit of tool, for a short time" in limits
+    assert ("Limit of seal, baked" in limits) == (plan.route.sealing != "none")
+    for label, stands in labels_read(plan).items():
+        assert limits[f"Limit of {label.lower()}"] == stands
+
+
+def test_film_and_tape_hold_the_cut_out_under_a_tool_that_stands_more(make_plan):
+    found, limits = cut_out(make_plan("cowl"))
+    assert found.value == limits["Limit of bag film"] == 120.0
+    assert found.value < limits["Limit of seal, baked"]
+    assert cut_out(make_plan("cowl", COOL))[0].value == 80.0
+
+
+def test_a_cut_out_without_room_for_the_air_asks_for_a_higher_class(make_plan):
+    roomy, tight = make_plan("cowl"), make_plan("cowl", SOFT_BOARD)
+    assert cut_out(roomy)[0].judgement == "ok"
+    assert cut_out(tight)[0].judgement == "watch"
+    assert cut_out(tight)[0].value < cut_out(tight)[0].limit
+
+    def asked(plan):
+        return [one for one in plan.conditions if one.conclusion.rule == "OVEN-112"]
+
+    assert asked(roomy) == []
+    assert "higher class" in asked(tight)[0].text
