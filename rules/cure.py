@@ -9,6 +9,8 @@ from advisor.reasoning.expert import MATCH, TEST, Rule, among
 from advisor.reasoning.facts import Activity, Cure, Found, Oven, Part, Tool
 from advisor.reasoning.rulebook import advice
 
+from .heat import above_service  # noqa: TID251 (a sibling, not a copy)
+
 LATE = limit("dwell_delay_watched")
 LEAD = limit("air_lead")
 LONGEST = limit("heat_up_longest")
@@ -119,7 +121,12 @@ class CureSteps:
         Found(key="dwell-delay", value=MATCH.delay, low=MATCH.soonest, high=MATCH.latest),
         Found(key="dwell-start", value=MATCH.start),
         Found(key="face-lag", value=MATCH.lag),
-        Tool(brittle=False, name=MATCH.name),
+        Tool(
+            brittle=False,
+            name=MATCH.name,
+            service_limit_c=MATCH.service,
+            short_limit_c=MATCH.stop,
+        ),
     )
     @advice(
         id="STEP-720",
@@ -139,8 +146,10 @@ class CureSteps:
         start: float,
         lag: float,
         name: str,
+        service: float,
+        stop: float,
     ) -> Step:
-        return _heating(ramp, first, hold, start, delay, lag)
+        return _heating(ramp, first, hold, start, delay, lag, (service, stop))
 
     @Rule(
         Cure(
@@ -152,7 +161,12 @@ class CureSteps:
         Found(key="dwell-delay", value=MATCH.delay, low=MATCH.soonest, high=MATCH.latest),
         Found(key="dwell-start", value=MATCH.start),
         Found(key="face-lag", value=MATCH.lag),
-        Tool(brittle=False, name=MATCH.name),
+        Tool(
+            brittle=False,
+            name=MATCH.name,
+            service_limit_c=MATCH.service,
+            short_limit_c=MATCH.stop,
+        ),
     )
     @advice(
         id="STEP-730",
@@ -172,8 +186,10 @@ class CureSteps:
         start: float,
         lag: float,
         name: str,
+        service: float,
+        stop: float,
     ) -> Step:
-        return _heating(ramp, cure_c, hold, start, delay, lag)
+        return _heating(ramp, cure_c, hold, start, delay, lag, (service, stop))
 
     @Rule(
         Cure(ramp=MATCH.ramp, hold_h=MATCH.hold),
@@ -182,7 +198,12 @@ class CureSteps:
         Found(key="dwell-delay", value=MATCH.delay, low=MATCH.soonest, high=MATCH.latest),
         Found(key="dwell-start", value=MATCH.start),
         Found(key="face-lag", value=MATCH.lag),
-        Tool(brittle=True, name=MATCH.name),
+        Tool(
+            brittle=True,
+            name=MATCH.name,
+            service_limit_c=MATCH.service,
+            short_limit_c=MATCH.stop,
+        ),
         Part(shape=MATCH.shape, tool_side=MATCH.side),
     )
     @advice(
@@ -210,10 +231,12 @@ class CureSteps:
         start: float,
         lag: float,
         name: str,
+        service: float,
+        stop: float,
         shape: str,
         side: str,
     ) -> Step:
-        slow = _heating(min(ramp, fastest), hot, hold, start, delay, lag)
+        slow = _heating(min(ramp, fastest), hot, hold, start, delay, lag, (service, stop))
         stands = (
             "The core goes in hanging by its ends, with air all round it. "
             if shape == "closed" and side == "male"
@@ -332,14 +355,19 @@ def _heating(
     start_h: float,
     delay_h: float,
     lag_k: float,
+    tool_limits_c: tuple[float, float],
 ) -> Step:
-    """Return the heating step; ramp in K/min; times of the dwell by calculation."""
+    """Return the heating step; ramp in K/min; times of the dwell by calculation.
+
+    The limits of the tool are what it serves at and what it stands for a short time.
+    """
     return Step(
         "cure",
         "Carry the bagged tool in level, hose on. "
         f"Heat at {phrase('{ramp:ramp}', ramp=ramp)} or slower by the lagging "
         f"laminate thermocouple to {target_c:.0f} °C ({target_c * 1.8 + 32:.0f} °F); air "
         "no more than {air_lead:difference} above. "
+        + above_service(target_c, *tool_limits_c, "it bears a few parts, watched, no run")
         + _waiting(hold_h, delay_h, lag_k)
         + "A named person stays. If vacuum falls before the resin has gelled, hold the "
         "temperature and mend the leak.",

@@ -1,6 +1,7 @@
 """The oven: whether it may be used and is big and hot enough, and its cautions."""
 
 from advisor.knowledge.tables import limit
+from advisor.measures import STYLES
 from advisor.reasoning.conclusions import (
     Caution,
     Condition,
@@ -182,18 +183,26 @@ class OvenConditions:
         resin_c: float,
     ) -> list[Finding | Step]:
         """Take a prepreg to stand the air's lead over its own cure, whatever its class."""
-        stands = {
-            "tool, for a short time": body,
-            "seal, baked": coat,
-            "release": on_it,
-            "prepreg, hottest cure of its class": max(resin_c, needed_c(hot)),
-        } | {
-            ROLES[role][1].lower(): c
-            for role, c in pulled(hot, roles, limits, after).items()
-        }
+        tool = {"tool, for a short time": body, "seal, baked": coat, "release": on_it}
         if seal_id == "none":
-            del stands["seal, baked"]
-        least = min(stands.values())
+            del tool["seal, baked"]
+        stands = tool | {
+            "prepreg, hottest cure of its class": max(resin_c, needed_c(hot)),
+            **{
+                ROLES[role][1].lower(): c
+                for role, c in pulled(hot, roles, limits, after).items()
+            },
+        }
+        alone, least = min(tool.values()), min(stands.values())
+        bare = STYLES["temperature"](body)
+        first = f" ({bare} before it is sealed)" if body > alone else ""
+        unbagged = Finding(
+            "trip-alone",
+            "Over-temperature cut-out without plies or bag, set no higher than",
+            alone,
+            "degC",
+            "least limit of tool, seal and release",
+        )
         finding = Finding(
             "trip-setting",
             "Over-temperature cut-out, set no higher than",
@@ -206,13 +215,14 @@ class OvenConditions:
         step = Step(
             "prepare",
             "Write the limits of bag film, sealant tape, hose, breather, thermocouple wire "
-            "and prepreg off their sheets, and set the cut-out no higher than the lowest "
-            "of them and of {value:temperature}, the least of the limits below: planning "
-            "figures, or what a sheet must show where no class held is high enough. It "
-            "stays there in every heat with this tool in the oven, drying and bakes too, "
-            "and is never bypassed; what cannot be held under it is not heated. An empty "
-            "oven and a part that stands free get a setting of their own, by the lowest "
-            "limit of what is then inside.",
+            "and prepreg off their sheets. Each time the load changes, set the cut-out no "
+            "higher than the lowest limit of what is then in the oven: of the tool without "
+            f"plies or bag, dried or baked, {STYLES['temperature'](alone)}{first}; as soon "
+            "as plies or bag are on it {value:temperature}, the least of the limits below: "
+            "planning figures, or what a sheet must show where no class held is high "
+            "enough. It is never bypassed; what cannot be held under it is not heated. An "
+            "empty oven and a part that stands free get a setting of their own in the same "
+            "way.",
             quantities=(
                 Quantity("Over-temperature cut-out, at most", least, "degC"),
                 *(Quantity(f"Limit of {one}", c, "degC") for one, c in stands.items()),
@@ -223,7 +233,36 @@ class OvenConditions:
                 "setting, lowest limit, initials",
             ),
         )
-        return [finding, step]
+        return [unbagged, finding, step]
+
+    @Rule(
+        Found(key="trip-setting", value=MATCH.trip),
+        Found(key="trip-alone", value=MATCH.alone),
+        Tool(name=MATCH.name),
+        TEST(lambda trip, alone: trip < alone),
+    )
+    @advice(
+        id="STEP-602",
+        title="Lower the cut-out before plies or bag see any heat",
+        reason=(
+            "{name} without a bag is good to {alone:temperature}; what now lies on it is "
+            "good to {trip:temperature}, and a cut-out left where it was does not know."
+        ),
+        cites=("nfpa-86-inspection", "nfpa-86-notes"),
+    )
+    def lower_the_trip(self, trip: float, alone: float, name: str) -> Step:
+        return Step(
+            "bag",
+            "Set the cut-out to {trip:temperature} or less, under the lowest limit on the "
+            "sheets of what is in the bag, before the oven is switched on for this load; "
+            "do so again for every part, whatever was baked in between.",
+            quantities=(Quantity("Over-temperature cut-out, at most", trip, "degC"),),
+            hold_point=HoldPoint(
+                "Cut-out lowered for the bagged load",
+                "{trip:temperature} or less, read off its dial by a second person",
+                "setting, two initials",
+            ),
+        )
 
     @Rule(
         Found(key="trip-setting", value=MATCH.trip),

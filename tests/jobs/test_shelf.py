@@ -175,3 +175,37 @@ def test_a_cut_out_without_room_for_the_air_asks_for_a_higher_class(make_plan):
 
     assert asked(roomy) == []
     assert "higher class" in asked(tight)[0].text
+
+
+def test_the_cut_out_is_lowered_before_the_bag_where_the_bag_stands_less(make_plan):
+    plan, level = make_plan("cowl"), make_plan("cowl", SOFT_BOARD)
+    rules = [one.conclusion.rule for one in plan.steps]
+    [lower] = [one for one in plan.steps if one.conclusion.rule == "STEP-602"]
+    [alone] = [one for one in plan.findings if one.id == "trip-alone"]
+    assert lower.quantities[0].value == cut_out(plan)[0].value < alone.value
+    assert rules.index("STEP-602") < rules.index("STEP-740")
+    assert lower.hold_point
+    assert "STEP-602" not in [one.conclusion.rule for one in level.steps]
+
+
+BOARD = {
+    "cure.hold": 8,
+    "run.parts": 2,
+    "budget.total": 60000,
+    "proposal": {"tool": "mdf", "sealing": "high-temp-epoxy"},
+}
+
+
+@pytest.mark.parametrize(
+    ("cure_c", "above_in"),
+    [(65, set()), (75, {"STEP-240"}), (90, {"STEP-240", "STEP-730"})],
+)
+def test_a_heat_between_the_two_limits_of_the_tool_says_why(make_plan, cure_c, above_in):
+    """The board serves to 80 and stands 120 for a short time."""
+    row = load_knowledge().tool_materials["mdf"]
+    assert (row.service_limit.si, row.short_limit.si) == (80.0, 120.0)
+    plan = make_plan("cowl", BOARD | {"cure.temperature": cure_c})
+    told = [one for one in plan.steps if "above the 80" in one.text]
+    assert plan.route.tool == "mdf"
+    assert {one.conclusion.rule for one in told} == above_in
+    assert all("under the 120" in one.text for one in told)
