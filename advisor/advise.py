@@ -22,6 +22,7 @@ from advisor.reasoning.evidence import (
     job_evidence,
     release_evidence,
     sealing_evidence,
+    shelf_evidence,
     shop_evidence,
     stock_piece_evidence,
     tool_evidence,
@@ -324,7 +325,8 @@ class _Advice:
             *self.context,
             *(chosen(piece, because) for piece in self._pieces(one)),
             *self._stock_piece(one),
-            *grade_evidence(self.knowledge),
+            *grade_evidence(one.pieces.bagging, self.knowledge),
+            shelf_evidence(one.pieces.bagging, self.knowledge),
             routes.route_evidence(one, self.knowledge, self.pricer),
         ]
 

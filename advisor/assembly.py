@@ -237,6 +237,7 @@ def _step(
         title=one.conclusion.title,
         text=step.text,
         why=one.conclusion.sentence,
+        listed=tuple(step.listed),
         quantities=tuple(
             QuantityRecord(label=q.label, value=from_si(q.value, q.unit), unit=q.unit)
             for q in step.quantities

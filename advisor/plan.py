@@ -151,6 +151,7 @@ class StepRecord(Record):
     title: str
     text: str
     why: str
+    listed: tuple[str, ...] = ()
     quantities: tuple[QuantityRecord, ...]
     hold_point: HoldPointRecord | None
     cautions: tuple[str, ...]

@@ -9,11 +9,24 @@ from advisor.reasoning.expert import MATCH, TEST, Rule, among
 from advisor.reasoning.facts import Activity, Cure, Found, Oven, Part, Tool
 from advisor.reasoning.rulebook import advice
 
+from .heat import above_service  # noqa: TID251 (a sibling, not a copy)
+
 LATE = limit("dwell_delay_watched")
 LEAD = limit("air_lead")
 LONGEST = limit("heat_up_longest")
 AT_LAMINATE = limit("thermocouples_least")
 EACH = limit("thermocouple_area")
+
+
+def numbered(places: list[tuple[int, str]]) -> list[str]:
+    """Return a line for each kind of place, with the numbers of those that stand there."""
+    lines, last = [], 0
+    for count, words in places:
+        if count > 0:
+            first, last = last + 1, last + count
+            numbers = f"{first}" if count == 1 else f"{first} to {last}"
+            lines.append(f"{numbers}. {words}")
+    return lines
 
 
 class CureSteps:
@@ -32,36 +45,69 @@ class CureSteps:
         title="Place the thermocouples",
         reason=(
             "Air says nothing of the laminate: on {name} it leads by about "
-            "{lag:difference} at the end of the ramp, by calculation. Over {area:area} "
-            "of face one more is wanted for each {thermocouple_area:area}."
+            "{lag:difference} at the end of the ramp, by calculation. At least "
+            "{thermocouples_least:number} stand at the laminate, and over {area:area} of "
+            "face one more for each {thermocouple_area:area}."
         ),
         cites=("army-composites-manual", "helicopter-repair-manual"),
-        limits=("thermocouple_area",),
+        limits=("thermocouples_least", "thermocouple_area"),
     )
     def thermocouples(
         self, lag: float, area: float, name: str, brittle: bool, shape: str, side: str
     ) -> Step:
+        spread = int(area // EACH)
         below = (
-            "on its underside, at the laminate"
+            "Tool, on its underside, at the laminate: it warms last of all."
             if shape == "closed" and side == "male"
-            else "on the underside"
+            else "Tool, on the underside: it shows how far the block lags its own face."
         )
-        more = (
-            f"One more in the air, one in the core's hole, drilled before, one {below}. "
-            if brittle
-            else "One more in the air. "
-        )
+        places = [
+            (
+                1,
+                "Laminate, where it is thickest and deepest in the tool: it lags, and the "
+                "coldest starts the dwell.",
+            ),
+            (
+                1,
+                "Laminate, where it is thinnest, out by an edge: it leads, and the hottest "
+                "must not pass any limit.",
+            ),
+            (
+                int(AT_LAMINATE) - 2,
+                "Laminate, farthest from the moving air: a dead corner of the oven shows "
+                "here.",
+            ),
+            (spread, "Laminate, spread over the face: no cold spot between is missed."),
+            (
+                1,
+                "Air, beside the hottest part of the bag, near where the oven blows in: "
+                "film and tape see it first, and the cut-out is judged by it.",
+            ),
+            (
+                int(brittle),
+                "Tool, in the core's hole, drilled before: a block cracks when core and "
+                "face differ too much.",
+            ),
+            (int(brittle), below),
+        ]
         return Step(
             "lay-up",
-            "At the laminate, under the first ply in waste or just outside the edge: one "
-            "where it is thickest, one where thinnest, one farthest from the air, the rest "
-            "spread over the face. The coldest of them starts the dwell, the hottest must "
-            "not pass the limit. " + more + "Bare each wire where it crosses the tape.",
-            does=(),
+            "At the laminate they go under the first ply in waste or just outside the "
+            "edge, close to the plies and never in the part. Hold each wire down with "
+            "flash tape, number it at both ends, and bare it where it crosses the sealant "
+            "tape. In this order, number, place and why:",
+            listed=numbered(places),
             quantities=[
-                Quantity("At the laminate, at least", AT_LAMINATE + area // EACH, "count"),
+                Quantity("At the laminate, at least", AT_LAMINATE + spread, "count"),
                 Quantity("In the air of the oven", 1.0, "count"),
-                *([Quantity("In the core of the block", 1.0, "count")] if brittle else []),
+                *(
+                    [
+                        Quantity("In the core of the block", 1.0, "count"),
+                        Quantity("On the underside of the tool", 1.0, "count"),
+                    ]
+                    if brittle
+                    else []
+                ),
             ],
             hold_point=HoldPoint(
                 "All read room temperature",
@@ -75,7 +121,12 @@ class CureSteps:
         Found(key="dwell-delay", value=MATCH.delay, low=MATCH.soonest, high=MATCH.latest),
         Found(key="dwell-start", value=MATCH.start),
         Found(key="face-lag", value=MATCH.lag),
-        Tool(brittle=False, name=MATCH.name),
+        Tool(
+            brittle=False,
+            name=MATCH.name,
+            service_limit_c=MATCH.service,
+            short_limit_c=MATCH.stop,
+        ),
     )
     @advice(
         id="STEP-720",
@@ -95,8 +146,10 @@ class CureSteps:
         start: float,
         lag: float,
         name: str,
+        service: float,
+        stop: float,
     ) -> Step:
-        return _heating(ramp, first, hold, start, delay, lag)
+        return _heating(ramp, first, hold, start, delay, lag, (service, stop))
 
     @Rule(
         Cure(
@@ -108,7 +161,12 @@ class CureSteps:
         Found(key="dwell-delay", value=MATCH.delay, low=MATCH.soonest, high=MATCH.latest),
         Found(key="dwell-start", value=MATCH.start),
         Found(key="face-lag", value=MATCH.lag),
-        Tool(brittle=False, name=MATCH.name),
+        Tool(
+            brittle=False,
+            name=MATCH.name,
+            service_limit_c=MATCH.service,
+            short_limit_c=MATCH.stop,
+        ),
     )
     @advice(
         id="STEP-730",
@@ -128,8 +186,10 @@ class CureSteps:
         start: float,
         lag: float,
         name: str,
+        service: float,
+        stop: float,
     ) -> Step:
-        return _heating(ramp, cure_c, hold, start, delay, lag)
+        return _heating(ramp, cure_c, hold, start, delay, lag, (service, stop))
 
     @Rule(
         Cure(ramp=MATCH.ramp, hold_h=MATCH.hold),
@@ -138,7 +198,12 @@ class CureSteps:
         Found(key="dwell-delay", value=MATCH.delay, low=MATCH.soonest, high=MATCH.latest),
         Found(key="dwell-start", value=MATCH.start),
         Found(key="face-lag", value=MATCH.lag),
-        Tool(brittle=True, name=MATCH.name),
+        Tool(
+            brittle=True,
+            name=MATCH.name,
+            service_limit_c=MATCH.service,
+            short_limit_c=MATCH.stop,
+        ),
         Part(shape=MATCH.shape, tool_side=MATCH.side),
     )
     @advice(
@@ -166,10 +231,12 @@ class CureSteps:
         start: float,
         lag: float,
         name: str,
+        service: float,
+        stop: float,
         shape: str,
         side: str,
     ) -> Step:
-        slow = _heating(min(ramp, fastest), hot, hold, start, delay, lag)
+        slow = _heating(min(ramp, fastest), hot, hold, start, delay, lag, (service, stop))
         stands = (
             "The core goes in hanging by its ends, with air all round it. "
             if shape == "closed" and side == "male"
@@ -288,14 +355,19 @@ def _heating(
     start_h: float,
     delay_h: float,
     lag_k: float,
+    tool_limits_c: tuple[float, float],
 ) -> Step:
-    """Return the heating step; ramp in K/min; times of the dwell by calculation."""
+    """Return the heating step; ramp in K/min; times of the dwell by calculation.
+
+    The limits of the tool are what it serves at and what it stands for a short time.
+    """
     return Step(
         "cure",
         "Carry the bagged tool in level, hose on. "
         f"Heat at {phrase('{ramp:ramp}', ramp=ramp)} or slower by the lagging "
         f"laminate thermocouple to {target_c:.0f} °C ({target_c * 1.8 + 32:.0f} °F); air "
         "no more than {air_lead:difference} above. "
+        + above_service(target_c, *tool_limits_c, "it bears a few parts, watched, no run")
         + _waiting(hold_h, delay_h, lag_k)
         + "A named person stays. If vacuum falls before the resin has gelled, hold the "
         "temperature and mend the leak.",

@@ -6,6 +6,7 @@ from advisor.calculations.heat_stack import Layer, Stack
 from advisor.calculations.tool_heating import THICKEST_M, OvenCure, heat_up, stack_of
 from advisor.calculations.tool_heating import HeatUp as Warmed
 from advisor.knowledge.tables import limit, load_knowledge
+from advisor.measures import phrase
 from advisor.reasoning.conclusions import Condition, Doubtful, Finding
 from advisor.reasoning.expert import LT, MATCH, TEST, Rule
 from advisor.reasoning.facts import Cure, Found, Laminate, Part, Tool
@@ -33,6 +34,18 @@ _FILM = load_knowledge().limits["film_coefficient"].figure
 # As taken, with strong and with weak movement of the air.
 HELD_BACK = 4  # each try brings the lag nearer to the lead
 FILMS = (_FILM.si, _FILM.high_si, _FILM.low_si)
+
+
+def above_service(at_c: float, service_c: float, stop_c: float, stays: str) -> str:
+    """Say why a heat may go above what the tool serves at, or nothing where it does not."""
+    if not service_c < at_c <= stop_c:
+        return ""
+    of = phrase("{service:temperature} at which", service=service_c)
+    short = phrase("{stop:temperature}", stop=stop_c)
+    return (
+        f"This is above the {of} the tool serves part after part and under the {short} it "
+        f"stands for a short time: {stays}. "
+    )
 
 
 def section_m(form: str, depth: float, in_core: bool) -> float:

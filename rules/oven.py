@@ -1,6 +1,7 @@
 """The oven: whether it may be used and is big and hot enough, and its cautions."""
 
 from advisor.knowledge.tables import limit
+from advisor.measures import STYLES
 from advisor.reasoning.conclusions import (
     Caution,
     Condition,
@@ -16,14 +17,23 @@ from advisor.reasoning.facts import (
     Activity,
     Bagging,
     Cure,
+    Finish,
     Found,
     Oven,
     Part,
     Release,
     Sealing,
+    Shelf,
     Tool,
 )
 from advisor.reasoning.rulebook import advice
+
+from .shelf import (  # noqa: TID251 (a sibling, not a copy)
+    LEAD,
+    ROLES,
+    needed_c,
+    pulled,
+)
 
 MAP_MARGIN = limit("oven_margin")
 
@@ -142,16 +152,20 @@ class OvenConditions:
         Tool(name=MATCH.name, short_limit_c=MATCH.body),
         Sealing(id=MATCH.seal_id, limit_baked_c=MATCH.coat),
         Release(name=MATCH.release, limit_c=MATCH.on_it),
+        Shelf(roles=MATCH.roles, limits_c=MATCH.limits),
+        Finish(after=MATCH.after),
+        Cure(class_high_c=MATCH.resin_c),
     )
     @advice(
         id="STEP-048",
         title="Set the over-temperature cut-out for this load",
         reason=(
-            "A controller that sticks stops at nothing by itself: of {name}, what seals it "
-            "and {release} the first gives way at {value:temperature}, and the tool is "
-            "cured at {hot:temperature}."
+            "A controller that sticks stops at nothing by itself: of {name}, what seals "
+            "it, {release}, the prepreg and all that lies in the bag the least is good to "
+            "{value:temperature}, and the tool is cured at {hot:temperature}."
         ),
         cites=("nfpa-86-inspection", "nfpa-86-notes"),
+        limits=("air_lead", "shelf_margin"),
     )
     def set_the_trip(
         self,
@@ -163,32 +177,119 @@ class OvenConditions:
         coat: float,
         release: str,
         on_it: float,
+        roles: list[str],
+        limits: list[float],
+        after: str,
+        resin_c: float,
     ) -> list[Finding | Step]:
-        least = min(body, on_it) if seal_id == "none" else min(body, coat, on_it)
+        """Take a prepreg to stand the air's lead over its own cure, whatever its class."""
+        tool = {"tool, for a short time": body, "seal, baked": coat, "release": on_it}
+        if seal_id == "none":
+            del tool["seal, baked"]
+        stands = tool | {
+            "prepreg, hottest cure of its class": max(resin_c, needed_c(hot)),
+            **{
+                ROLES[role][1].lower(): c
+                for role, c in pulled(hot, roles, limits, after).items()
+            },
+        }
+        alone, least = min(tool.values()), min(stands.values())
+        bare = STYLES["temperature"](body)
+        first = f" ({bare} before it is sealed)" if body > alone else ""
+        unbagged = Finding(
+            "trip-alone",
+            "Over-temperature cut-out without plies or bag, set no higher than",
+            alone,
+            "degC",
+            "least limit of tool, seal and release",
+        )
         finding = Finding(
             "trip-setting",
             "Over-temperature cut-out, set no higher than",
             least,
             "degC",
-            "least limit of tool, seal and release",
-            judgement="ok" if hot < least else "watch",
+            "least limit of tool, seal, release, prepreg and bagging materials",
+            limit=hot + LEAD,
+            judgement="ok" if hot + LEAD <= least else "watch",
         )
         step = Step(
             "prepare",
-            "Write the limits of bag film, sealant tape, hose, breather and prepreg off "
-            "their sheets, and set the cut-out no higher than the lowest of them and of "
-            "{value:temperature}. It stays there in every heat with this tool "
-            "in the oven, drying and bakes too, and is never bypassed; what cannot be held "
-            "under it is not heated. An empty oven and a part that stands free get a "
-            "setting of their own, by the lowest limit of what is then inside.",
-            quantities=(Quantity("Over-temperature cut-out, at most", least, "degC"),),
+            "Write the limits of bag film, sealant tape, hose, breather, thermocouple wire "
+            "and prepreg off their sheets. Each time the load changes, set the cut-out no "
+            "higher than the lowest limit of what is then in the oven: of the tool without "
+            f"plies or bag, dried or baked, {STYLES['temperature'](alone)}{first}; as soon "
+            "as plies or bag are on it {value:temperature}, the least of the limits below: "
+            "planning figures, or what a sheet must show where no class held is high "
+            "enough. It is never bypassed; what cannot be held under it is not heated. An "
+            "empty oven and a part that stands free get a setting of their own in the same "
+            "way.",
+            quantities=(
+                Quantity("Over-temperature cut-out, at most", least, "degC"),
+                *(Quantity(f"Limit of {one}", c, "degC") for one, c in stands.items()),
+            ),
             hold_point=HoldPoint(
                 "Cut-out set under the lowest limit in the load",
                 "{value:temperature} or less, and under every sheet's limit",
                 "setting, lowest limit, initials",
             ),
         )
-        return [finding, step]
+        return [unbagged, finding, step]
+
+    @Rule(
+        Found(key="trip-setting", value=MATCH.trip),
+        Found(key="trip-alone", value=MATCH.alone),
+        Tool(name=MATCH.name),
+        TEST(lambda trip, alone: trip < alone),
+    )
+    @advice(
+        id="STEP-602",
+        title="Lower the cut-out before plies or bag see any heat",
+        reason=(
+            "{name} without a bag is good to {alone:temperature}; what now lies on it is "
+            "good to {trip:temperature}, and a cut-out left where it was does not know."
+        ),
+        cites=("nfpa-86-inspection", "nfpa-86-notes"),
+    )
+    def lower_the_trip(self, trip: float, alone: float, name: str) -> Step:
+        return Step(
+            "bag",
+            "Set the cut-out to {trip:temperature} or less, under the lowest limit on the "
+            "sheets of what is in the bag, before the oven is switched on for this load; "
+            "do so again for every part, whatever was baked in between.",
+            quantities=(Quantity("Over-temperature cut-out, at most", trip, "degC"),),
+            hold_point=HoldPoint(
+                "Cut-out lowered for the bagged load",
+                "{trip:temperature} or less, read off its dial by a second person",
+                "setting, two initials",
+            ),
+        )
+
+    @Rule(
+        Found(key="trip-setting", value=MATCH.trip),
+        Found(key="tool-temperature", value=MATCH.hot),
+        Tool(name=MATCH.name),
+        TEST(lambda trip, hot: trip < hot + LEAD),
+    )
+    @advice(
+        id="OVEN-112",
+        title="Make room between the cure and the cut-out",
+        reason=(
+            "The air may lead by {air_lead:difference} while the load heats, and the "
+            "cut-out at {trip:temperature} leaves less above the {hot:temperature} of the "
+            "cure: it trips in the heat-up, or somebody sets it above what stands least."
+        ),
+        cites=("helicopter-repair-manual", "nfpa-86-inspection"),
+        limits=("air_lead",),
+    )
+    def no_room_over_the_cure(self, trip: float, hot: float, name: str) -> Condition:
+        return Condition(
+            "What stands least in the load is changed for a higher class, or its maker "
+            "gives a higher limit in writing; else the cure is agreed cooler, or the air "
+            "is held so near to the laminate that the cut-out at {trip:temperature} is "
+            "never reached.",
+            "the sheet with the higher limit; or the chart of an empty heat-up with the "
+            "tool in, cut-out armed, not tripped",
+        )
 
     @Rule(Oven(kind="home-built"), Cure(temperature_c=MATCH.cure_c))
     @advice(

@@ -22,6 +22,8 @@ from advisor.reasoning.facts import (
 )
 from advisor.reasoning.rulebook import advice
 
+from .heat import above_service  # noqa: TID251 (a sibling, not a copy)
+
 COAT_MARGIN = limit("coat_margin")
 SKIN_RADIUS = limit("skin_radius")
 BAKE_HOLD = limit("bake_hold")
@@ -465,7 +467,7 @@ class SealingSteps:
     @Rule(
         Found(key="tool-temperature", value=MATCH.hot),
         Sealing(id=NE("none"), name=MATCH.seal, limit_as_painted_c=MATCH.painted),
-        Tool(owned=False),
+        Tool(owned=False, service_limit_c=MATCH.service, short_limit_c=MATCH.stop),
         TEST(lambda hot, painted: painted < hot + COAT_MARGIN),
     )
     @advice(
@@ -479,13 +481,18 @@ class SealingSteps:
         cites=("post-cure-article", "tg-after-cold-cure-thread"),
         limits=("bake_hold",),
     )
-    def bake_the_coat(self, hot: float, seal: str, painted: float) -> Step:
+    def bake_the_coat(
+        self, hot: float, seal: str, painted: float, service: float, stop: float
+    ) -> Step:
+        hours = "a bake of hours may go there, a run of cures may not"
         return Step(
             "seal",
             "Unbagged and fully supported, from 40 °C (104 °F) in steps of 10 °C (18 °F) "
             "with at least 1 h at each, no faster than 10 °C (18 °F) an hour between, up "
             "to {bake_hold:difference} above the tool temperature of {hot:temperature}; "
-            "hold 4 h, or as the resin's sheet says. Never above the tool's own limit.",
+            "hold 4 h, or as the resin's sheet says. "
+            + above_service(hot + BAKE_HOLD, service, stop, hours)
+            + "Never above the tool's own limit.",
             does=("heats", "heats-tool", "heats-porous"),
             hold_point=HoldPoint(
                 "Baked to the last step, thermocouple on the coat",

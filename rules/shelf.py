@@ -1,12 +1,14 @@
 """Temperature classes of what lies in the bag: which to pull, and where there is none."""
 
 from advisor.knowledge.tables import limit
+from advisor.measures import STYLES
 from advisor.reasoning.conclusions import Condition, Finding, HoldPoint, Quantity, Step
 from advisor.reasoning.expert import MATCH, NOT, TEST, Rule
-from advisor.reasoning.facts import Found, Grade, Tool
+from advisor.reasoning.facts import Bagging, Finish, Found, Grade, Shelf, Tool
 from advisor.reasoning.rulebook import advice
 
 MARGIN = limit("shelf_margin")
+LEAD = limit("air_lead")
 # What lies in the bag, in the order in which it is built; the class of each is found
 # under a key of its own.
 ROLES = {
@@ -20,6 +22,37 @@ ROLES = {
 }
 
 
+def needed_c(hot: float, margin: float = MARGIN, lead: float = LEAD) -> float:
+    """Return what a material in the load must stand: the cure and all that runs ahead.
+
+    The air leads the laminate while it heats, and the hottest spot of the load leads the
+    coldest; the two are not added, for the laminate leads only where the air has led it.
+    """
+    return hot + max(margin, lead)
+
+
+def lies_in(role: str, after: str) -> bool:
+    """Return whether a material of the bag is laid in this job: peel ply for bonding."""
+    return role != "peel-ply" or after == "bond"
+
+
+def pulled(
+    hot: float, roles: list[str], limits: list[float], after: str
+) -> dict[str, float]:
+    """Return the class to pull of each material, in the order in which they are laid.
+
+    Where no class held is high enough it is the temperature that a grade's own sheet must
+    show.
+    """
+    needed = needed_c(hot)
+    held = list(zip(roles, limits, strict=True))
+    return {
+        role: min((c for one, c in held if one == role and c >= needed), default=needed)
+        for role in ROLES
+        if role in roles and lies_in(role, after)
+    }
+
+
 def class_of(role: str, stands: float, needed: float, held: bool) -> Finding:
     """Return the class that a material must have; `held` if the table holds one."""
     key, words = ROLES[role]
@@ -28,7 +61,9 @@ def class_of(role: str, stands: float, needed: float, held: bool) -> Finding:
         f"{words}: class, at least",
         stands,
         "degC",
-        "lowest class at or above the cure and its margin",
+        "lowest class held at or above T + max(margin, air lead)"
+        if held
+        else "T + max(margin, air lead); no class held reaches it",
         limit=needed,
         judgement="ok" if held else "watch",
     )
@@ -47,29 +82,42 @@ class Classes:
             limit_c=MATCH.stands,
             next_lower_c=MATCH.below,
         ),
+        Finish(after=MATCH.after),
         Tool(name=MATCH.tool),
-        TEST(lambda hot, stands, below: below < hot + MARGIN <= stands),
+        TEST(lambda role, after: lies_in(role, after)),
+        TEST(lambda hot, stands, below: below < needed_c(hot) <= stands),
     )
     @advice(
         id="SHELF-010",
         title="Pull the class that the heat asks for",
         reason=(
-            "{grade} stands {stands:temperature}: the lowest class at least "
-            "{shelf_margin:difference} above the {hot:temperature} of the cure, as the "
-            "hottest spot of a load runs ahead of the rest."
+            "{grade} stands {stands:temperature}: the lowest class above the "
+            "{hot:temperature} of the cure by {shelf_margin:difference} for the hottest "
+            "spot of the load and by the {air_lead:difference} that the air may lead, "
+            "whichever is more."
         ),
-        limits=("shelf_margin",),
+        cites=("helicopter-repair-manual", "common-practice"),
+        limits=("shelf_margin", "air_lead"),
     )
     def class_to_pull(
-        self, hot: float, role: str, grade: str, stands: float, below: float, tool: str
+        self,
+        hot: float,
+        role: str,
+        grade: str,
+        stands: float,
+        below: float,
+        after: str,
+        tool: str,
     ) -> Finding:
-        return class_of(role, stands, hot + MARGIN, held=True)
+        return class_of(role, stands, needed_c(hot), held=True)
 
     @Rule(
         Found(key="tool-temperature", value=MATCH.hot),
         Grade(role=MATCH.role, name=MATCH.grade, limit_c=MATCH.stands),
+        Finish(after=MATCH.after),
         Tool(name=MATCH.tool),
-        TEST(lambda hot, stands: stands < hot + MARGIN),
+        TEST(lambda role, after: lies_in(role, after)),
+        TEST(lambda hot, stands: stands < needed_c(hot)),
         NOT(Grade(role=MATCH.role, next_lower_c=MATCH.stands)),
     )
     @advice(
@@ -77,52 +125,51 @@ class Classes:
         title="Find a grade for the heat, by its own sheet",
         reason=(
             "The highest class held here, {grade}, is planned to {stands:temperature}; "
-            "the cure is {hot:temperature} and its hottest spot runs "
-            "{shelf_margin:difference} ahead. Some grades of a class stand more."
+            "the cure is {hot:temperature}, its hottest spot may run "
+            "{shelf_margin:difference} ahead and the air {air_lead:difference}. Some "
+            "grades of a class stand more."
         ),
-        limits=("shelf_margin",),
+        cites=("helicopter-repair-manual", "common-practice"),
+        limits=("shelf_margin", "air_lead"),
     )
     def none_stands(
-        self, hot: float, role: str, grade: str, stands: float, tool: str
+        self, hot: float, role: str, grade: str, stands: float, after: str, tool: str
     ) -> Finding:
-        return class_of(role, hot + MARGIN, hot + MARGIN, held=False)
+        return class_of(role, needed_c(hot), needed_c(hot), held=False)
 
     @Rule(
         Found(key="tool-temperature", value=MATCH.hot),
         Grade(role="bag-film", name=MATCH.grade, limit_c=MATCH.stands),
         Tool(name=MATCH.tool),
-        TEST(lambda hot, stands: stands < hot + MARGIN),
+        TEST(lambda hot, stands: stands < needed_c(hot)),
         NOT(Grade(role="bag-film", next_lower_c=MATCH.stands)),
     )
     @advice(
         id="SHELF-030",
         title="Find bag film for the heat, by its own sheet",
         reason=(
-            "The cure is {hot:temperature} and {grade} is planned to {stands:temperature}; "
-            "some grades stand more than their class, and only their sheet says which."
+            "The cure is {hot:temperature} and {grade} is planned to {stands:temperature}, "
+            "the least that is printed of it: sources differ, for grades do, and only the "
+            "maker of a grade can say what it stands."
         ),
-        cites=("nylon-bag-page", "faa-ac-43-13-1b"),
-        limits=("shelf_margin",),
+        cites=("nylon-bag-page", "faa-ac-43-13-1b", "army-composites-manual"),
+        limits=("shelf_margin", "air_lead"),
     )
     def film_by_its_sheet(
         self, hot: float, grade: str, stands: float, tool: str
     ) -> Condition:
         return Condition(
-            "Bag film is at hand whose own sheet takes {hot:temperature} and "
-            "{shelf_margin:difference} more; tape, felt and peel ply that go with it take "
-            "as much.",
+            f"Bag film is at hand whose own sheet takes "
+            f"{STYLES['temperature'](needed_c(hot))}; tape, felt and peel ply that go with "
+            "it take as much.",
             "the sheets, at hand when the bag is built",
         )
 
     @Rule(
         Found(key="tool-temperature", value=MATCH.hot),
-        Found(key="class-peel-ply", value=MATCH.peel_ply),
-        Found(key="class-release-film", value=MATCH.release_film),
-        Found(key="class-breather", value=MATCH.breather),
-        Found(key="class-edge-breather", value=MATCH.edge_breather),
-        Found(key="class-flash-tape", value=MATCH.flash_tape),
-        Found(key="class-sealant-tape", value=MATCH.sealant_tape),
-        Found(key="class-bag-film", value=MATCH.bag_film),
+        Shelf(roles=MATCH.roles, limits_c=MATCH.limits),
+        Finish(after=MATCH.after),
+        Bagging(name=MATCH.bag),
     )
     @advice(
         id="STEP-604",
@@ -132,8 +179,11 @@ class Classes:
             "{hot:temperature}, and one weak piece loses the bag."
         ),
         cites=("army-composites-manual", "common-practice"),
+        limits=("shelf_margin", "air_lead"),
     )
-    def read_the_labels(self, hot: float, **classes: float) -> Step:
+    def read_the_labels(
+        self, hot: float, roles: list[str], limits: list[float], after: str, bag: str
+    ) -> Step:
         return Step(
             "bag",
             "Take each from the shelf with its sheet or label and read what it stands: "
@@ -141,8 +191,8 @@ class Classes:
             "What lies colder goes back. Hose, couplings and thermocouple wire inside the "
             "oven stand as much as the bag film.",
             quantities=[
-                Quantity(words, classes[role.replace("-", "_")], "degC")
-                for role, (_, words) in ROLES.items()
+                Quantity(ROLES[role][1], stands, "degC")
+                for role, stands in pulled(hot, roles, limits, after).items()
             ],
             hold_point=HoldPoint(
                 "Every label read",

@@ -1,6 +1,6 @@
 """A stiff skin on a brittle body that grows otherwise: whether it peels."""
 
-from advisor.calculations.skin_peel import peel_energy_j_m2
+from advisor.calculations.skin_peel import peel_energy_j_m2, peel_energy_span_j_m2
 from advisor.knowledge.tables import limit
 from advisor.reasoning.conclusions import Doubtful, Finding, RuledOut
 from advisor.reasoning.expert import MATCH, NE, Rule
@@ -23,6 +23,8 @@ class SkinOnBody:
             brittle=True,
             name=MATCH.name,
             expansion=MATCH.grows,
+            expansion_low=MATCH.grows_low,
+            expansion_high=MATCH.grows_high,
             fracture_energy_j_m2=MATCH.tough,
             fracture_energy_low_j_m2=MATCH.tough_low,
             fracture_energy_high_j_m2=MATCH.tough_high,
@@ -32,7 +34,11 @@ class SkinOnBody:
             build_m=MATCH.thick,
             limit_as_painted_c=MATCH.locked,
             skin_modulus_pa=MATCH.stiff,
+            skin_modulus_low_pa=MATCH.softest,
+            skin_modulus_high_pa=MATCH.stiffest,
             skin_expansion=MATCH.skin_grows,
+            skin_expansion_low=MATCH.skin_low,
+            skin_expansion_high=MATCH.skin_high,
         ),
     )
     @advice(
@@ -40,10 +46,11 @@ class SkinOnBody:
         title="Skin a brittle body only with what grows as it does",
         reason=(
             "{seal} grows {skin_grows:expansion} and {name} {grows:expansion}: held flat "
-            "on the body, {thick:length} of skin frees {value:peel_energy} where it peels "
-            "at {hot:temperature} if it set at its first cure, and up to "
-            "{high:peel_energy} if its bake let it settle; the body tears at "
-            "{tough:peel_energy}."
+            "on the body, {thick:length} of skin that set at {locked:temperature} frees "
+            "{value:peel_energy} where it peels, at {hot:temperature} or back in the room, "
+            "whichever strains it more. Over the spread of stiffness and growth, and if "
+            "its bake let it settle, that is {low:peel_energy} to {high:peel_energy}; the "
+            "body tears at {tough_low:peel_energy} to {tough_high:peel_energy}."
         ),
         cites=("memory-film-delamination", "common-practice"),
         limits=("bake_hold", "room_temperature", "skin_poisson_ratio"),
@@ -53,6 +60,8 @@ class SkinOnBody:
         hot: float,
         name: str,
         grows: float,
+        grows_low: float,
+        grows_high: float,
         tough: float,
         tough_low: float,
         tough_high: float,
@@ -60,25 +69,38 @@ class SkinOnBody:
         thick: float,
         locked: float,
         stiff: float,
+        softest: float,
+        stiffest: float,
         skin_grows: float,
+        skin_low: float,
+        skin_high: float,
     ) -> RuleBody:
-        def frees(change_k: float) -> float:
-            strain = (grows - skin_grows) * change_k
-            return peel_energy_j_m2(stiff, POISSON, thick, strain)
-
+        as_set = max(hot - locked, locked - ROOM)
         settled = max(hot, locked) + BAKE_HOLD - ROOM
-        value, high = frees(max(hot - locked, locked - ROOM)), frees(settled)
-        peels, may = value > tough_high, max(value, high) > tough_high
+        value = peel_energy_j_m2(stiff, POISSON, thick, (grows - skin_grows) * as_set)
+        spans = [
+            peel_energy_span_j_m2(
+                (softest, stiffest),
+                POISSON,
+                thick,
+                (skin_low, skin_high),
+                (grows_low, grows_high),
+                change,
+            )
+            for change in (as_set, settled)
+        ]
+        low, high = min(low for low, _ in spans), max(high for _, high in spans)
+        peels, may = value > tough_high, high > tough_low
         finding = Finding(
             "skin-peel",
             "Energy that peels the skin off the body",
             value,
             "J/m**2",
             "E · h · (Δα · ΔT)² · (1 + ν) / (2 (1 − ν))",
-            low=min(value, high),
-            high=max(value, high),
+            low=low,
+            high=high,
             limit=tough,
-            judgement="fail" if peels else "watch" if high > tough_low else "ok",
+            judgement="fail" if peels else "watch" if may else "ok",
         )
         if peels:
             return [

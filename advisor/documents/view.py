@@ -154,6 +154,7 @@ class StepView:
     title: str
     text: str
     why: Reason
+    listed: tuple[str, ...]
     quantities: tuple[str, ...]
     hold: Hold | None
     first_cautions: tuple[Guard, ...]
@@ -652,6 +653,7 @@ def _step(
         title=step.title,
         text=step.text,
         why=_reason(step.conclusion, refs),
+        listed=step.listed,
         quantities=tuple(
             f"{q.label}: {in_styles(q.value, q.unit)}" for q in step.quantities
         ),

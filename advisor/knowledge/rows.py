@@ -177,6 +177,17 @@ class Release(Option):
     elapsed: Figure
 
 
+BagRole = Literal[
+    "bag-film",
+    "sealant-tape",
+    "release-film",
+    "breather",
+    "peel-ply",
+    "edge-breather",
+    "flash-tape",
+]
+
+
 class Bagging(Option):
     """A way to bag the part."""
 
@@ -188,6 +199,7 @@ class Bagging(Option):
     both_faces: bool = False
     inside: bool = False
     layers: tuple[str, ...]
+    materials: tuple[BagRole, ...]
     effort: Figure
     margin: Figure
 
@@ -196,15 +208,7 @@ class Consumable(Row):
     """A bagging material in one temperature class."""
 
     name: str
-    role: Literal[
-        "bag-film",
-        "sealant-tape",
-        "release-film",
-        "breather",
-        "peel-ply",
-        "edge-breather",
-        "flash-tape",
-    ]
+    role: BagRole
     limit: Figure
     areal_weight: Figure | None = None
 

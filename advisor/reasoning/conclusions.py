@@ -88,11 +88,15 @@ class Quantity:
 
 @dataclass(frozen=True)
 class Step:
-    """One step of the work; `does` names what people do in it, for the cautions."""
+    """One step of the work; `does` names what people do in it, for the cautions.
+
+    `listed` is printed under the text, one line each.
+    """
 
     phase: str
     text: str
     does: Sequence[str] = ()
+    listed: Sequence[str] = ()
     quantities: Sequence[Quantity] = ()
     hold_point: HoldPoint | None = None
 

@@ -501,9 +501,9 @@ def tool_evidence(
     return Evidence(known.kind, known.values, {**known.origins, "owned": stock})
 
 
-def grade_evidence(knowledge: Knowledge) -> Iterator[Evidence]:
-    """Yield the classes of each bagging material; of equal ones, the first."""
-    for role in sorted({row.role for row in knowledge.consumables.values()}):
+def grade_evidence(bag: Bagging, knowledge: Knowledge) -> Iterator[Evidence]:
+    """Yield the classes of each material of a bag; of equal ones, the first."""
+    for role in sorted(bag.materials):
         classes: dict[float, tuple[str, Consumable]] = {}
         for id, row in knowledge.consumables.items():
             if row.role == role:
@@ -520,6 +520,26 @@ def grade_evidence(knowledge: Knowledge) -> Iterator[Evidence]:
             }
             yield Evidence(facts.Grade, values, dict.fromkeys(values, ground))
             below = stands
+
+
+def shelf_evidence(bag: Bagging, knowledge: Knowledge) -> Evidence:
+    """Return the classes of all that lies in a bag as one fact."""
+    rows = {
+        id: row for id, row in knowledge.consumables.items() if row.role in bag.materials
+    }
+    sources = sorted({key for row in rows.values() for key in row.limit.source})
+    ground = Ground(
+        kind="table",
+        name="limits of the bagging materials",
+        value=", ".join(rows),
+        sources=tuple(sources),
+        basis=knowledge.basis(tuple(sources)),
+    )
+    values = {
+        "roles": [row.role for row in rows.values()],
+        "limits_c": [row.limit.si for row in rows.values()],
+    }
+    return Evidence(facts.Shelf, values, dict.fromkeys(values, ground))
 
 
 def stock_piece_evidence(id: str, row: StockSize, knowledge: Knowledge) -> Evidence:
@@ -566,8 +586,8 @@ def sealing_evidence(
         "build_low_m": row.build.low_si,
         "effort_h_m2": row.effort.si,
         "parts_on_porous": row.parts_on_porous.si,
-        "skin_modulus_pa": _value(row.skin_modulus),
-        "skin_expansion": _value(row.skin_expansion),
+        **_span("skin_modulus", "_pa", row.skin_modulus),
+        **_span("skin_expansion", "", row.skin_expansion),
     }
     return _option(facts.Sealing, id, row, words, figures, knowledge, considered_for)
 

@@ -259,7 +259,11 @@ class Sealing(Fact):
     effort_h_m2 = _number()
     parts_on_porous = _number()
     skin_modulus_pa = _number()
+    skin_modulus_low_pa = _number()
+    skin_modulus_high_pa = _number()
     skin_expansion = _number()
+    skin_expansion_low = _number()
+    skin_expansion_high = _number()
     layers = _words()
 
 
@@ -271,6 +275,13 @@ class Grade(Fact):
     role = _word()
     limit_c = _number()
     next_lower_c = _number()
+
+
+class Shelf(Fact):
+    """The classes of all that lies in the chosen bag: each material as often as it has."""
+
+    roles = _words()
+    limits_c = _numbers()
 
 
 class Release(Fact):
@@ -367,6 +378,7 @@ FACTS: tuple[type[Fact], ...] = (
     Release,
     Bagging,
     Grade,
+    Shelf,
     Need,
     Found,
     Route,

@@ -24,6 +24,7 @@ _KINDS = {
     "Bagging": "the bag",
     "Route": "the route",
     "Grade": "the classes on the shelf",
+    "Shelf": "what lies in the bag",
     "Duty": "the law the part falls under",
 }
 _UNIT = re.compile(r"_(h_m2|m|pa|c|kg|h|deg)$")

@@ -5,7 +5,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from advisor.calculations.skin_peel import peel_energy_j_m2
+from advisor.calculations.skin_peel import peel_energy_j_m2, peel_energy_span_j_m2
 
 SKINS = (
     st.floats(1e8, 2e11),
@@ -48,3 +48,27 @@ def test_growing_more_or_less_than_the_body_is_the_same(modulus, poisson, thick,
 def test_out_of_range_is_refused(bad, words):
     with pytest.raises(ValueError, match=words):
         peel_energy_j_m2(*bad)
+
+
+ENDS = st.tuples(st.floats(0.0, 5e-5), st.floats(0.0, 5e-5)).map(sorted).map(tuple)
+SHARE = st.floats(0.0, 1.0)
+
+
+@given(ENDS, ENDS, SHARE, SHARE, SHARE, st.floats(1.0, 180.0))
+def test_the_span_holds_every_skin_and_body_within_their_figures(
+    skin, body, at_skin, at_body, at_modulus, change
+):
+    def within(span, share):
+        return span[0] + share * (span[1] - span[0])
+
+    moduli = (10e9, 20e9)
+    low, high = peel_energy_span_j_m2(moduli, 0.3, 1e-3, skin, body, change)
+    strain = (within(skin, at_skin) - within(body, at_body)) * change
+    energy = peel_energy_j_m2(within(moduli, at_modulus), 0.3, 1e-3, strain)
+    assert low * (1 - 1e-9) - 1e-12 <= energy <= high * (1 + 1e-9) + 1e-12
+
+
+def test_a_span_the_wrong_way_round_is_refused():
+    good, bad = (1e-6, 2e-6), (2e-6, 1e-6)
+    with pytest.raises(ValueError, match="body_expansion_span"):
+        peel_energy_span_j_m2((1e9, 2e9), 0.3, 1e-3, good, bad, 50.0)

@@ -201,6 +201,28 @@ def test_a_small_part_takes_no_fewer_thermocouples_than_printed(make_plan):
     assert counted(make_plan("duct"))["At the laminate, at least"] == 3.0
 
 
+@pytest.mark.parametrize("name", ["cowl", "panel", "duct"])
+def test_each_thermocouple_has_a_number_a_place_and_a_reason(make_plan, name):
+    plan = make_plan(name)
+    lines = step(plan, "STEP-525").listed
+    assert lines[0].startswith("1. Laminate, where it is thickest")
+    assert [one for one in lines if "beside the hottest part of the bag" in one]
+    assert all(": " in one for one in lines)
+    last = lines[-1].split(".")[0].split(" to ")[-1]
+    assert int(last) == sum(counted(plan).values())
+
+
+def test_the_least_number_is_a_ground_of_the_step(make_plan):
+    grounds = step(make_plan("cowl"), "STEP-525").conclusion.grounds
+    row = load_knowledge().limits["thermocouples_least"]
+    assert row.meaning in {one.name for one in grounds}
+
+
+@pytest.mark.published("army-composites-manual", at="page 193, close but not embedded")
+def test_no_thermocouple_is_left_in_the_part(make_plan):
+    assert "never in the part" in step(make_plan("cowl"), "STEP-525").text
+
+
 @pytest.mark.published("helicopter-repair-manual", at="51-20 p. 330, one to 1 to 2 sq ft")
 def test_no_fewer_square_metres_each_than_a_hot_air_repair_takes():
     row = load_knowledge().limits["thermocouple_area"].figure

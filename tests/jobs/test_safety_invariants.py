@@ -416,8 +416,10 @@ def the_trip_is_set_under_every_limit_before_the_tool_is_heated(plan):
     warm = [step.n for step in heats_tool(plan)]
     if not told or min(told)[0] > min(warm):
         yield "the cut-out is not set before the first heat"
-    if any(value > lowest_limit(plan) for _, value in told):
-        yield f"the cut-out is set over {lowest_limit(plan)}"
+    classes = [one.value for one in plan.findings if one.id.startswith("class-")]
+    least = min([lowest_limit(plan), *classes])
+    if any(value > least for _, value in told) or not classes:
+        yield f"the cut-out is set over {least}"
 
 
 @invariant
