@@ -1,5 +1,6 @@
 """Typed rows of the tables: every figure with value, range, unit, source and basis."""
 
+import re
 from collections.abc import Mapping
 from typing import Literal
 
@@ -287,6 +288,11 @@ class Avoidable(Row):
     source: tuple[str, ...]
 
 
+def _whole(words: str) -> re.Pattern[str]:
+    """Return what finds words as they stand alone, in the singular or the plural."""
+    return re.compile(rf"\b{words}(e?s)?\b")
+
+
 class Duty(Row):
     """A kind of part whose making the law hands to those who may approve it."""
 
@@ -294,7 +300,15 @@ class Duty(Row):
     law: str
     approver: str
     words: tuple[str, ...]
+    but: tuple[str, ...] = ()
     source: tuple[str, ...]
+
+    def hint(self, title: str) -> str:
+        """Return the first of `words` that stands in a title; of none, nothing."""
+        said = " ".join(re.findall(r"[a-z]+", title.lower()))
+        for phrase in self.but:
+            said = _whole(phrase).sub("", said)
+        return next((word for word in self.words if _whole(word).search(said)), "")
 
 
 class Price(Row):
