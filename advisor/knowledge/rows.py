@@ -233,6 +233,7 @@ class Resin(Row):
     """A class of matrix resin the job may name."""
 
     name: str
+    form: Literal["prepreg", "wet"]
     kinetics: tuple[Literal["resin-of-1982", "toughened-resin-180c"], ...] = ()
     cure_low: Figure
     cure_high: Figure
