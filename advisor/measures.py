@@ -76,16 +76,22 @@ def read_measure(
     if not (inside and value <= high):
         shown = "" if isinstance(given, int | float) else f" ({value:.4g} {unit})"
         raise ValueError(
-            f"given {given!r}{shown}; accepted {edge} {low:g} to {high:g} {unit}"
+            f"given {echoed(given)}{shown}; accepted {edge} {low:g} to {high:g} {unit}"
         )
     return Measure(value, unit, str(given))
+
+
+def echoed(given: object, most: int = 60) -> str:
+    """Return what a user gave as a message tells it: on one line, not at any length."""
+    text = repr(given)
+    return text if len(text) <= most else f"{text[:most]}..."
 
 
 def _resolve(given: object, unit: str, accepted: str) -> float:
     if isinstance(given, Measure):
         return given.to(unit)
     if isinstance(given, bool) or not isinstance(given, int | float | str):
-        raise ValueError(f"given {given!r}; accepted {accepted}")
+        raise ValueError(f"given {echoed(given)}; accepted {accepted}")
     if isinstance(given, int | float):
         return float(given)
     try:
@@ -96,7 +102,7 @@ def _resolve(given: object, unit: str, accepted: str) -> float:
         kind = ""
     meant = _meant(given, unit)
     kind, hint = ("", f". Did you mean {meant!r}?") if meant else (kind, "")
-    raise ValueError(f"given {given!r}{kind}; accepted {accepted}{hint}")
+    raise ValueError(f"given {echoed(given)}{kind}; accepted {accepted}{hint}")
 
 
 def _in_unit(given: str, unit: str) -> float:

@@ -9,6 +9,7 @@ from typing import Any, TypeVar
 from pydantic import BaseModel, ValidationError
 
 from advisor.job import Job
+from advisor.measures import echoed
 from advisor.shop import Shop
 
 Model = TypeVar("Model", bound=BaseModel)
@@ -91,31 +92,47 @@ def parse(given: dict[str, Any], model: type[Model], name: str) -> Model:
 def _fault(error: Any, model: type[BaseModel], name: str) -> str:
     path = [str(step) for step in error["loc"] if not str(step).startswith("function-")]
     field = ".".join(path)
-    given = error.get("input")
+    given = echoed(error.get("input"))
     match error["type"]:
         case "extra_forbidden":
             known = _known_keys(model, path[:-1])
-            hint = did_you_mean(path[-1], known)
+            hint = did_you_mean(path[-1], known) or _belongs(path[-1], model)
             return f"{name}: {field}: unknown key; accepted here: {', '.join(known)}.{hint}"
         case "missing":
             return f"{name}: {field}: nothing was given; {_meaning(model, path)} is needed"
         case "literal_error":
             accepted = error["ctx"]["expected"].replace(" or ", ", ")
-            hint = did_you_mean(given, [one.strip("'") for one in accepted.split(", ")])
-            return f"{name}: {field}: given {given!r}; accepted {accepted}.{hint}"
+            words = [one.strip("'") for one in accepted.split(", ")]
+            hint = did_you_mean(error["input"], words)
+            return f"{name}: {field}: given {given}; accepted {accepted}.{hint}"
         case "value_error":
             message = str(error["ctx"]["error"])
             joint = "." if field and ": given" in message else ": " if field else ""
             return f"{name}: {field}{joint}{message}"
         case "bool_type" | "bool_parsing":
-            return f"{name}: {field}: given {given!r}; accepted true or false"
+            return f"{name}: {field}: given {given}; accepted true or false"
         case "model_type" | "dict_type":
-            return f"{name}: {field}: given {given!r}; accepted a table, [{field}]"
+            return f"{name}: {field}: given {given}; accepted a table, [{field}]"
+        case "tuple_type" | "list_type":
+            return f"{name}: {field}: given {given}; accepted tables, [[{field}]]"
         case "string_pattern_mismatch":
-            return f"{name}: {field}: given {given!r}; accepted an id such as 'metal-plate'"
+            return (
+                f"{name}: {field}: given {given}; accepted an id that `advisor options` "
+                "lists"
+            )
         case _:
             accepted = error["msg"].removeprefix("Input should be ")
-            return f"{name}: {field}: given {given!r}; accepted {accepted}"
+            return f"{name}: {field}: given {given}; accepted {accepted}"
+
+
+def _belongs(key: str, model: type[BaseModel]) -> str:
+    """Return a sentence that names the table a key belongs in, if there is one."""
+    tables = [
+        name
+        for name, info in model.model_fields.items()
+        if (inner := _inner(info.annotation)) and key in inner.model_fields
+    ]
+    return f" It belongs in [{'] or ['.join(tables)}]." if tables else ""
 
 
 def did_you_mean(given: object, known: Sequence[str]) -> str:

@@ -105,6 +105,12 @@ def changed(line, new):
         (changed('"600 mm"', "'59,5 mm'"), ("part.length", "Did you mean '59.5 mm'?")),
         (GOOD + "[laminate]\nareal_weight = '200 gsm'", ("Did you mean '200 g/m**2'?",)),
         ("[oven]\nlimit = 200\n", ("job.toml: this looks like a shop file", "as --shop")),
+        (GOOD.replace("draft = 5", "resin = 5"), ("part.resin", "belongs in [cure]")),
+        (
+            changed("[cure]", '[cure]\nresin = "A B"'),
+            ("cure.resin", "`advisor options` lists"),
+        ),
+        (changed("[cure]", "[cure]\nsheet = 3"), ("given 3", "tables, [[cure.sheet]]")),
         ('{"title": "x"}', ("job.toml: this is JSON", "TOML")),
     ],
 )
