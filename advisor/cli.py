@@ -28,9 +28,10 @@ from advisor.job import Job
 from advisor.knowledge.tables import load_knowledge
 from advisor.naming import unknown_names
 from advisor.plan import Plan
-from advisor.reading import InputError, read_job, read_shop
+from advisor.reading import InputError, did_you_mean, read_job, read_shop
 from advisor.reasoning.rulebook import rule_entries
 from advisor.rule_base import check as rule_check
+from advisor.rule_base import options
 from advisor.rule_base.book import rule_book
 from advisor.shop import Shop
 from advisor.terminal import summary
@@ -129,6 +130,21 @@ def check(job: JobPath, shop: ShopPath = None) -> None:
 def schema() -> None:
     """Print the JSON Schema of plan.json."""
     typer.echo(json.dumps(Plan.model_json_schema(mode="serialization"), indent=2))
+
+
+@app.command("options")
+def options_list(
+    kind: Annotated[
+        str | None,
+        typer.Argument(metavar="[KIND]", help=f"{', '.join(options.KINDS)}; else all."),
+    ] = None,
+) -> None:
+    """List the ids that a job or a shop may name, with their limits and what decides."""
+    if kind is not None and kind not in options.KINDS:
+        known = list(options.KINDS)
+        hint = did_you_mean(kind, known)
+        _stop([f"KIND: given {kind!r}; accepted {', '.join(known)}.{hint}"])
+    typer.echo(options.listed(load_knowledge(), (kind,) if kind else ()))
 
 
 rules_app = typer.Typer(help="Look into the rule base.")

@@ -1,6 +1,7 @@
 """Numbers with units: what the user may type, and how a number is printed."""
 
 import math
+import re
 from collections.abc import Callable
 from dataclasses import asdict, dataclass
 from functools import cache, lru_cache
@@ -75,29 +76,78 @@ def read_measure(
     if not (inside and value <= high):
         shown = "" if isinstance(given, int | float) else f" ({value:.4g} {unit})"
         raise ValueError(
-            f"given {given!r}{shown}; accepted {edge} {low:g} to {high:g} {unit}"
+            f"given {echoed(given)}{shown}; accepted {edge} {low:g} to {high:g} {unit}"
         )
     return Measure(value, unit, str(given))
+
+
+def echoed(given: object, most: int = 60) -> str:
+    """Return what a user gave as a message tells it: on one line, not at any length."""
+    text = repr(given)
+    return text if len(text) <= most else f"{text[:most]}..."
 
 
 def _resolve(given: object, unit: str, accepted: str) -> float:
     if isinstance(given, Measure):
         return given.to(unit)
     if isinstance(given, bool) or not isinstance(given, int | float | str):
-        raise ValueError(f"given {given!r}; accepted {accepted}")
+        raise ValueError(f"given {echoed(given)}; accepted {accepted}")
     if isinstance(given, int | float):
         return float(given)
-    number, _, own_unit = given.strip().partition(" ")
     try:
-        value = float(number)
-        quantity = units().Quantity(value, own_unit.strip() or unit)
-        return float(quantity.to(unit).magnitude)
+        return _in_unit(given, unit)
     except pint.DimensionalityError:
-        raise ValueError(
-            f"given {given!r}, whose unit is of another kind; accepted {accepted}"
-        ) from None
+        kind = ", whose unit is of another kind"
     except Exception:  # pint raises a wide range of errors for text it cannot read
-        raise ValueError(f"given {given!r}; accepted {accepted}") from None
+        kind = ""
+    meant = _meant(given, unit)
+    kind, hint = ("", f". Did you mean {meant!r}?") if meant else (kind, "")
+    raise ValueError(f"given {echoed(given)}{kind}; accepted {accepted}{hint}")
+
+
+def _in_unit(given: str, unit: str) -> float:
+    number, _, own_unit = given.strip().partition(" ")
+    quantity = units().Quantity(float(number), own_unit.strip() or unit)
+    return float(quantity.to(unit).magnitude)
+
+
+# How people write units that pint spells otherwise, or takes for something else: F is the
+# farad to it, C the coulomb.
+_SLIPS = (
+    (r"(?:(?:\bdeg(?:rees?)?\.?|°)\s*|\b)f\b", "degF"),
+    (r"(?:(?:\bdeg(?:rees?)?\.?|°)\s*|\b)c\b", "degC"),
+    (r"in(?:ch(?:es)?)?\.?\s*(?:of\s*)?hg", "inHg"),
+    (r"[\"”″]|''", "in"),
+    (r"['’′]", "ft"),
+    (r"\bmils?\b", "thou"),
+    (r"\bgsm\b", "g/m**2"),
+    (r"\bcfm\b", "ft**3/min"),
+    (r"%", "percent"),
+    (r"(?<=[a-z])[²2]", "**2"),
+    (r"(?<=[a-z])[³3]", "**3"),
+)
+
+
+def _meant(given: str, unit: str) -> str | None:
+    """Return what a string that cannot be read was surely meant to be, as it is read.
+
+    Examples
+    --------
+    >>> _meant("350F", "degC"), _meant("24inch", "mm"), _meant("1,200 mm", "mm")
+    ('350 degF', '24 inch', None)
+    """
+    parts = re.fullmatch(r"\s*([-+]?\d+(?:\.\d*)?(?:,\d{1,2})?)\s*(\D.*?)?\s*", given)
+    if not parts:
+        return None
+    number, own = parts[1].replace(",", "."), parts[2] or ""
+    for slip, spelt in _SLIPS:
+        own = re.sub(slip, spelt, own, flags=re.IGNORECASE)
+    meant = f"{number} {own}".strip()
+    try:
+        _in_unit(meant, unit)
+    except Exception:  # as in `_resolve`
+        return None
+    return meant
 
 
 def _example(unit: str) -> str:

@@ -1,6 +1,7 @@
 """Reading the user's files, with every fault found told at once and in one place."""
 
 import tomllib
+from collections.abc import Sequence
 from difflib import get_close_matches
 from pathlib import Path
 from typing import Any, TypeVar
@@ -8,6 +9,7 @@ from typing import Any, TypeVar
 from pydantic import BaseModel, ValidationError
 
 from advisor.job import Job
+from advisor.measures import echoed
 from advisor.shop import Shop
 
 Model = TypeVar("Model", bound=BaseModel)
@@ -39,18 +41,44 @@ def read_shop(path: Path) -> Shop:
 
 def _read(path: Path, model: type[Model]) -> Model:
     try:
-        text = path.read_text(encoding="utf-8-sig")
+        content = path.read_bytes()
     except FileNotFoundError:
         raise InputError([f"{path}: there is no such file"]) from None
+    except (OSError, ValueError) as error:
+        why = getattr(error, "strerror", None) or error
+        raise InputError([f"{path}: cannot be read ({why})"]) from None
+    if content.startswith(b"%PDF"):
+        raise InputError([f"{path.name}: this is a PDF; accepted a text file in TOML"])
+    try:
+        text = content.decode("utf-8-sig")
     except UnicodeDecodeError:
         raise InputError([f"{path}: not a UTF-8 text file; save it as UTF-8"]) from None
-    except OSError as error:
-        raise InputError([f"{path}: cannot be read ({error.strerror})"]) from None
+    if text.lstrip().startswith("{"):
+        raise InputError([f"{path.name}: this is JSON; accepted a text file in TOML"])
     try:
         given = tomllib.loads(text)
-    except tomllib.TOMLDecodeError as error:
+    except (tomllib.TOMLDecodeError, RecursionError) as error:
         raise InputError([f"{path.name}: not valid TOML: {error}"]) from None
+    _refuse_the_other(given, model, path.name)
     return parse(given, model, path.name)
+
+
+# What each file is called, and how it is given on the command line.
+_CALLED: dict[type[BaseModel], str] = {
+    Job: "a job file, given as JOB",
+    Shop: "a shop file, given as --shop SHOP",
+}
+
+
+def _refuse_the_other(given: dict[str, Any], model: type[BaseModel], name: str) -> None:
+    """Say in one line that a shop was given for a job, or a job for a shop."""
+    if given.keys() & model.model_fields.keys():
+        return
+    for other, called in _CALLED.items():
+        if given.keys() & other.model_fields.keys():
+            raise InputError(
+                [f"{name}: this looks like {called}; accepted {_CALLED[model]}"]
+            )
 
 
 def parse(given: dict[str, Any], model: type[Model], name: str) -> Model:
@@ -64,31 +92,63 @@ def parse(given: dict[str, Any], model: type[Model], name: str) -> Model:
 def _fault(error: Any, model: type[BaseModel], name: str) -> str:
     path = [str(step) for step in error["loc"] if not str(step).startswith("function-")]
     field = ".".join(path)
-    given = error.get("input")
+    given = echoed(error.get("input"))
     match error["type"]:
         case "extra_forbidden":
             known = _known_keys(model, path[:-1])
-            near = get_close_matches(path[-1], known, n=1)
-            hint = f" Did you mean {near[0]!r}?" if near else ""
+            hint = did_you_mean(path[-1], known) or _belongs(path[-1], model)
             return f"{name}: {field}: unknown key; accepted here: {', '.join(known)}.{hint}"
         case "missing":
             return f"{name}: {field}: nothing was given; {_meaning(model, path)} is needed"
         case "literal_error":
             accepted = error["ctx"]["expected"].replace(" or ", ", ")
-            return f"{name}: {field}: given {given!r}; accepted {accepted}"
+            words = [one.strip("'") for one in accepted.split(", ")]
+            hint = did_you_mean(error["input"], words)
+            return f"{name}: {field}: given {given}; accepted {accepted}.{hint}"
         case "value_error":
             message = str(error["ctx"]["error"])
             joint = "." if field and ": given" in message else ": " if field else ""
             return f"{name}: {field}{joint}{message}"
         case "bool_type" | "bool_parsing":
-            return f"{name}: {field}: given {given!r}; accepted true or false"
+            return f"{name}: {field}: given {given}; accepted true or false"
         case "model_type" | "dict_type":
-            return f"{name}: {field}: given {given!r}; accepted a table, [{field}]"
+            return f"{name}: {field}: given {given}; accepted a table, [{field}]"
+        case "tuple_type" | "list_type":
+            return f"{name}: {field}: given {given}; accepted tables, [[{field}]]"
         case "string_pattern_mismatch":
-            return f"{name}: {field}: given {given!r}; accepted an id such as 'metal-plate'"
+            return (
+                f"{name}: {field}: given {given}; accepted an id that `advisor options` "
+                "lists"
+            )
         case _:
             accepted = error["msg"].removeprefix("Input should be ")
-            return f"{name}: {field}: given {given!r}; accepted {accepted}"
+            return f"{name}: {field}: given {given}; accepted {accepted}"
+
+
+def _belongs(key: str, model: type[BaseModel]) -> str:
+    """Return a sentence that names the table a key belongs in, if there is one."""
+    tables = [
+        name
+        for name, info in model.model_fields.items()
+        if (inner := _inner(info.annotation)) and key in inner.model_fields
+    ]
+    return f" It belongs in [{'] or ['.join(tables)}]." if tables else ""
+
+
+def did_you_mean(given: object, known: Sequence[str]) -> str:
+    """Return a question that names what may have been meant, or nothing.
+
+    Examples
+    --------
+    >>> did_you_mean("lenght", ["length", "width"]), did_you_mean("x", ["length"])
+    (" Did you mean 'length'?", '')
+    >>> did_you_mean("US", ["us-osha", "us-niosh", "uk"])
+    " Did you mean 'us-osha' or 'us-niosh'?"
+    """
+    word = str(given).strip().lower().replace(" ", "-").replace("_", "-")
+    near = [one for one in known if word and one.replace("_", "-").startswith(word)]
+    near = near or get_close_matches(str(given).lower(), known, n=1)
+    return f" Did you mean {' or '.join(map(repr, near))}?" if near else ""
 
 
 def _model_at(model: type[BaseModel], path: list[str]) -> type[BaseModel] | None:

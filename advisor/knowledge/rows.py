@@ -1,5 +1,6 @@
 """Typed rows of the tables: every figure with value, range, unit, source and basis."""
 
+import re
 from collections.abc import Mapping
 from typing import Literal
 
@@ -236,6 +237,7 @@ class Resin(Row):
     """A class of matrix resin the job may name."""
 
     name: str
+    form: Literal["prepreg", "wet"]
     kinetics: tuple[Literal["resin-of-1982", "toughened-resin-180c"], ...] = ()
     cure_low: Figure
     cure_high: Figure
@@ -291,6 +293,11 @@ class Avoidable(Row):
     source: tuple[str, ...]
 
 
+def _whole(words: str) -> re.Pattern[str]:
+    """Return what finds words as they stand alone, in the singular or the plural."""
+    return re.compile(rf"\b{words}(e?s)?\b")
+
+
 class Duty(Row):
     """A kind of part whose making the law hands to those who may approve it."""
 
@@ -298,7 +305,15 @@ class Duty(Row):
     law: str
     approver: str
     words: tuple[str, ...]
+    but: tuple[str, ...] = ()
     source: tuple[str, ...]
+
+    def hint(self, title: str) -> str:
+        """Return the first of `words` that stands in a title; of none, nothing."""
+        said = " ".join(re.findall(r"[a-z]+", title.lower()))
+        for phrase in self.but:
+            said = _whole(phrase).sub("", said)
+        return next((word for word in self.words if _whole(word).search(said)), "")
 
 
 class Price(Row):

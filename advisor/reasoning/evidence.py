@@ -1,6 +1,5 @@
 """Turns job, shop and table rows into evidence: facts whose every value has an origin."""
 
-import re
 from collections.abc import Iterator, Mapping
 from typing import Any
 
@@ -119,9 +118,9 @@ def job_evidence(job: Job, knowledge: Knowledge) -> list[Evidence]:
 
 def _duties(job: Job, knowledge: Knowledge) -> Iterator[Evidence]:
     """Yield the duty the job names, or those its title suggests where it names none."""
-    named, words = job.part.duty, set(re.findall(r"[a-z]+", job.title.lower()))
+    named = job.part.duty
     for id, row in knowledge.duties.items():
-        word = next((one for one in row.words if one in words), "")
+        word = row.hint(job.title)
         if id != named and (named is not None or not word):
             continue
         told = {"id": id, "given": id == named, "word": word}

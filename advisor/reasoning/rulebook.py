@@ -9,14 +9,15 @@ import functools
 import importlib
 import inspect
 import pkgutil
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from functools import cache
 from typing import Any, Literal, get_args
 
 from advisor.knowledge.tables import limit
 from advisor.reasoning.conclusions import Outcome
-from advisor.reasoning.expert import ConditionalElement, Fact, KnowledgeEngine, Rule
+from advisor.reasoning.expert import Fact, KnowledgeEngine, Rule
+from advisor.reasoning.patterns import asked, patterns
 
 Stage = Literal[
     "ask",
@@ -109,20 +110,10 @@ class RuleEntry:
 
     def fields(self) -> dict[type[Fact], frozenset[str]]:
         """Return the fields each fact class is asked for in the rule's conditions."""
-        asked: dict[type[Fact], set[str]] = {}
-        for pattern in _patterns(self.rule):
-            asked.setdefault(type(pattern), set()).update(
-                key for key in pattern if not str(key).startswith("__")
-            )
-        return {kind: frozenset(names) for kind, names in asked.items()}
-
-
-def _patterns(condition: Any) -> Iterator[Fact]:
-    for part in condition:
-        if isinstance(part, Fact):
-            yield part
-        elif isinstance(part, ConditionalElement):
-            yield from _patterns(part)
+        names: dict[type[Fact], set[str]] = {}
+        for pattern in patterns(self.rule):
+            names.setdefault(type(pattern), set()).update(asked(pattern))
+        return {kind: frozenset(fields) for kind, fields in names.items()}
 
 
 @cache

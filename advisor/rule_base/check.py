@@ -16,7 +16,8 @@ from advisor.reasoning.evidence import (
     sealing_evidence,
     tool_evidence,
 )
-from advisor.reasoning.expert import ConditionalElement, Fact
+from advisor.reasoning.expert import Fact
+from advisor.reasoning.patterns import asked, demanded
 from advisor.reasoning.rulebook import RuleEntry, rule_entries
 from advisor.rule_base import contradictions, reach, unused, vocabulary
 
@@ -131,25 +132,16 @@ def _faults_of(entry: RuleEntry, knowledge: Knowledge) -> Iterator[str]:
 
 def _never(entry: RuleEntry, knowledge: Knowledge) -> Iterator[str]:
     """Find patterns that no row of their table can meet: such a rule never fires."""
-    for pattern in _asked_for(entry.rule):
+    for pattern in demanded(entry.rule):
         rows = _rows(type(pattern), knowledge)
         wanted = {
             name: value
-            for name, value in pattern.items()
-            if isinstance(value, _LITERALS) and not str(name).startswith("__")
+            for name, value in asked(pattern).items()
+            if isinstance(value, _LITERALS)
         }
         if rows and not any(_meets(row, wanted) for row in rows):
             words = ", ".join(f"{name} {value}" for name, value in wanted.items())
             yield f"no {type(pattern).__name__.lower()} has {words}: it never fires"
-
-
-def _asked_for(condition: Any) -> Iterator[Fact]:
-    """Yield the patterns that have to be met; those under NOT need not be."""
-    for part in condition:
-        if isinstance(part, Fact):
-            yield part
-        elif isinstance(part, ConditionalElement) and type(part).__name__ == "AND":
-            yield from _asked_for(part)
 
 
 def _rows(kind: type[Fact], knowledge: Knowledge) -> list[Mapping[str, Any]]:

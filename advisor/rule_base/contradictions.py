@@ -8,10 +8,10 @@ from dataclasses import dataclass, field
 from itertools import combinations
 from typing import Any
 
-from advisor.reasoning.expert import NOT, ConditionalElement, Fact
+from advisor.reasoning.expert import Fact
+from advisor.reasoning.patterns import all_demanded, asked, demanded, has_key, key_of
 from advisor.reasoning.rulebook import RuleEntry
 
-_KEYS = {"Need": "kind", "Found": "key", "Activity": "name"}
 _LITERALS = (str, bool)
 Place = tuple[str, str, str]
 
@@ -58,29 +58,18 @@ class Conditions:
 
 def conditions(rule: Any) -> Conditions:
     """Return what can be read of a rule's conditions."""
-    read = Conditions()
-    _read(rule, read)
+    read = Conditions(whole=all_demanded(rule))
+    for pattern in demanded(rule):
+        _pattern(pattern, read)
     return read
-
-
-def _read(condition: Any, read: Conditions) -> None:
-    for part in condition:
-        if isinstance(part, Fact):
-            _pattern(part, read)
-        elif isinstance(part, ConditionalElement) and type(part).__name__ == "AND":
-            _read(part, read)
-        elif isinstance(part, NOT | ConditionalElement):
-            read.whole = False
 
 
 def _pattern(pattern: Fact, read: Conditions) -> None:
     kind = type(pattern).__name__
-    which = pattern.get(_KEYS.get(kind, ""), "")
-    for name, value in pattern.items():
-        if str(name).startswith("__"):
-            continue
-        place = (kind, which if isinstance(which, str) else "any", str(name))
-        accepted, refused, whole = _values(value)
+    which = key_of(pattern) or ("any" if has_key(pattern) else "")
+    for name, value in asked(pattern).items():
+        place = (kind, which, name)
+        accepted, refused, whole = accepted_and_refused(value)
         known = read.accepted.get(place)
         if known is not None and accepted is not None:
             accepted = known & accepted
@@ -89,7 +78,7 @@ def _pattern(pattern: Fact, read: Conditions) -> None:
         read.whole &= whole
 
 
-def _values(value: Any) -> tuple[frozenset[Any] | None, frozenset[Any], bool]:
+def accepted_and_refused(value: Any) -> tuple[frozenset[Any] | None, frozenset[Any], bool]:
     """Return values accepted (None: any), values refused, and whether that is all."""
     if isinstance(value, _LITERALS):
         return frozenset({value}), frozenset(), True
@@ -109,7 +98,7 @@ def _values(value: Any) -> tuple[frozenset[Any] | None, frozenset[Any], bool]:
         refused: frozenset[Any] = frozenset()
         whole = True
         for part in value:
-            more, less, all_read = _values(part)
+            more, less, all_read = accepted_and_refused(part)
             accepted = (
                 accepted if more is None else more if accepted is None else accepted & more
             )

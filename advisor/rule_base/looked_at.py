@@ -5,6 +5,7 @@ from collections.abc import Iterator
 from typing import Any
 
 from advisor.reasoning.expert import NOT, ConditionalElement, Fact
+from advisor.reasoning.patterns import asked
 
 _KINDS = {
     "JobFile": "the job",
@@ -75,20 +76,20 @@ def _parts(condition: Any) -> Iterator[str]:
 
 def _pattern(pattern: Fact) -> str:
     kind = type(pattern).__name__
-    asked = {str(k): v for k, v in pattern.items() if not str(k).startswith("__")}
+    fields = asked(pattern)
     match kind:
         case "Need":
-            return _with(f"the {_word(asked.pop('kind', ''))} needed", asked)
+            return _with(f"the {_word(fields.pop('kind', ''))} needed", fields)
         case "Found":
-            return _FOUND + _word(asked.get("key"))
+            return _FOUND + _word(fields.get("key"))
         case "Activity":
-            does = _word(asked.get("name"))
+            does = _word(fields.get("name"))
             return f"a step that {does}" if does else "each kind of step"
-    return _with(_KINDS[kind], asked)
+    return _with(_KINDS[kind], fields)
 
 
-def _with(start: str, asked: dict[str, Any]) -> str:
-    said = [words for name, value in asked.items() if (words := _said(name, value))]
+def _with(start: str, fields: dict[str, Any]) -> str:
+    said = [words for name, value in fields.items() if (words := _said(name, value))]
     return f"{start} ({', '.join(said)})" if said else start
 
 

@@ -89,6 +89,29 @@ def changed(line, new):
         (GOOD + '\n[proposal]\ntool = "mfd"\n', ("proposal.tool", "Did you mean 'mdf'?")),
         (GOOD + "\n[budget]\ntotal = nan\n", ("budget.total", "accepted")),
         ("this is not toml", ("job.toml: not valid TOML",)),
+        (
+            changed("temperature = 80", 'temperature = "80 F"'),
+            ("given '80 F'; accepted", "Did you mean '80 degF'?"),
+        ),
+        (
+            changed("temperature = 80", 'temperature = "350F"'),
+            ("given '350F'", "Did you mean '350 degF'?"),
+        ),
+        (
+            changed("temperature = 80", 'temperature = "80 deg C"'),
+            ("Did you mean '80 degC'?",),
+        ),
+        (changed('"600 mm"', "'24\"'"), ("part.length", "Did you mean '24 in'?")),
+        (changed('"600 mm"', "'59,5 mm'"), ("part.length", "Did you mean '59.5 mm'?")),
+        (GOOD + "[laminate]\nareal_weight = '200 gsm'", ("Did you mean '200 g/m**2'?",)),
+        ("[oven]\nlimit = 200\n", ("job.toml: this looks like a shop file", "as --shop")),
+        (GOOD.replace("draft = 5", "resin = 5"), ("part.resin", "belongs in [cure]")),
+        (
+            changed("[cure]", '[cure]\nresin = "A B"'),
+            ("cure.resin", "`advisor options` lists"),
+        ),
+        (changed("[cure]", "[cure]\nsheet = 3"), ("given 3", "tables, [[cure.sheet]]")),
+        ('{"title": "x"}', ("job.toml: this is JSON", "TOML")),
     ],
 )
 def test_a_fault_in_the_job_is_told_in_one_line(run, tmp_path, job, words):
@@ -114,6 +137,12 @@ def test_a_fault_in_the_job_is_told_in_one_line(run, tmp_path, job, words):
         ("[prices]\ntool-mfd = 3\n", ("prices.tool-mfd", "Did you mean 'tool-mdf'?")),
         ("[prices]\ntool-mdf = -3\n", ("prices.tool-mdf", "accepted")),
         ('[rates]\njurisdiction = "mars"\n', ("rates.jurisdiction", "'uk'")),
+        (
+            '[rates]\njurisdiction = "US"\n',
+            ("given 'US'", "Did you mean 'us-osha' or 'us-niosh' or 'us-acgih'?"),
+        ),
+        ('[oven]\nlimit = "350 F"\n', ("oven.limit", "Did you mean '350 degF'?")),
+        (GOOD, ("shop.toml: this looks like a job file", "as JOB")),
         ('[[stock]]\nkind = "plate"\n', ("stock.0.material", "nothing was given")),
     ],
 )
@@ -163,6 +192,26 @@ def test_no_route_exits_3_and_still_writes_the_plan(run, tmp_path):
     result = run(GOOD + "\n[budget]\ntotal = 40\n")
     assert result.exit_code == 3
     assert (tmp_path / "plans" / "job.plan.json").is_file()
+
+
+@pytest.mark.parametrize("place", ["job", "shop"])
+def test_a_pdf_is_told_as_one(run, tmp_path, place):
+    (tmp_path / "job.toml").write_text(GOOD, "utf-8")
+    (tmp_path / f"{place}.toml").write_bytes(b"%PDF-1.7\n%\xe2\xe3\xcf\xd3\n")
+    if place == "job":
+        (tmp_path / "shop.toml").write_text("", "utf-8")
+    result = CliRunner().invoke(app, ["check", "job.toml", "--shop", "shop.toml"])
+    assert result.exit_code == 2
+    assert (
+        result.stderr.strip()
+        == f"{place}.toml: this is a PDF; accepted a text file in TOML"
+    )
+
+
+def test_no_hint_is_given_where_a_comma_may_part_thousands(run):
+    result = run(changed('"600 mm"', "'1,200 mm'"))
+    assert "given '1,200 mm'" in result.stderr
+    assert "Did you mean" not in result.stderr
 
 
 def test_a_missing_file_is_one_line():

@@ -70,6 +70,7 @@ def test_every_command_is_in_the_readme():
         "advisor plan",
         "advisor check",
         "advisor schema",
+        "advisor options",
         "advisor rules",
     ):
         assert command in text

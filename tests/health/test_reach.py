@@ -4,7 +4,7 @@ from dataclasses import replace
 
 import pytest
 
-from advisor.reasoning.expert import MATCH, Rule
+from advisor.reasoning.expert import MATCH, NE, Rule, among
 from advisor.reasoning.facts import Activity, Found, Need, Tool
 from advisor.reasoning.rulebook import rule_entries
 from advisor.rule_base import reach
@@ -27,11 +27,25 @@ def test_every_rule_that_ships_waits_for_what_comes():
     [
         Found(key="no-such-number", value=MATCH.x),
         Need(kind="no-such-need"),
+        Need(kind="face", value="hairy"),
+        Need(kind="face", value=NE("hairy")),
+        Need(kind="face", value=among("polished", "hairy")),
         Activity(name="whistles-at-work"),
     ],
 )
 def test_a_fact_that_nobody_asserts_is_found(pattern):
     assert "which no rule concludes" in found("SEAL-010", pattern, Tool(name=MATCH.n))[0]
+
+
+def test_a_docstring_concludes_nothing():
+    entry = next(one for one in rule_entries() if one.advice.id == "SEAL-010")
+
+    def body(self):
+        """Speak of a no-such-number."""
+        return "a word"
+
+    body.__module__ = entry.body.__module__
+    assert reach._words(body) == {"a word"}
 
 
 def test_a_fact_that_comes_later_is_found():

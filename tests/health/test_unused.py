@@ -1,14 +1,17 @@
 """Rows of the tables that nothing refers to are found; so are sources that back nothing."""
 
+import ast
 import re
 from dataclasses import fields, replace
 from pathlib import Path
 
 import pytest
 
+from advisor.job import Laminate, Part
 from advisor.knowledge.tables import load_knowledge
 from advisor.reasoning.rulebook import rule_entries
 from advisor.rule_base import unused
+from advisor.rule_base.words import said
 
 TESTS = Path(__file__).parents[1]
 
@@ -22,7 +25,19 @@ def test_every_row_that_ships_is_used_or_held_for_a_reason():
 
 
 @pytest.mark.parametrize(
-    "table", ["limits", "cautions", "phases", "exposure_limits", "prices", "stock_sizes"]
+    "table",
+    [
+        "limits",
+        "cautions",
+        "phases",
+        "exposure_limits",
+        "prices",
+        "stock_sizes",
+        "plies",
+        "fibres",
+        "duties",
+        "avoidable",
+    ],
 )
 def test_a_row_that_nothing_refers_to_is_found(table):
     known = load_knowledge()
@@ -31,10 +46,25 @@ def test_a_row_that_nothing_refers_to_is_found(table):
     changes = {
         "exposure_limits": {"agent": "dust of stars"},
         "stock_sizes": {"materials": ()},
+        "plies": {"fibre": "bamboo"},
+        "avoidable": {"dust": ("moon",)},
     }
     odd = row.model_copy(update=changes.get(table, {}))
     broken = replace(known, **{table: {**rows, "odd-row": odd}})
     assert found(broken) == [f"{table}.toml: odd-row: nothing refers to it"]
+
+
+@pytest.mark.parametrize("table", ["duties", "fibres"])
+def test_what_a_job_may_name_has_its_row(table):
+    model, field = {"duties": (Part, "duty"), "fibres": (Laminate, "fibre")}[table]
+    accepted = unused.accepted(model, field) - {"none"}
+    assert accepted == set(getattr(load_knowledge(), table))
+
+
+def test_a_docstring_uses_no_row():
+    """The first string of a module, a class or a function says nothing to a table."""
+    code = '"""one"""\ndef f():\n    """two"""\n    return "three"\n'
+    assert set(said(ast.parse(code))) == {"three"}
 
 
 def cited(known, entries):

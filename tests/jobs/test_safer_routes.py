@@ -55,8 +55,11 @@ def test_a_tool_in_stock_is_not_cut_again(make_plan):
     made = {"kind": "tool", "material": "aerated-concrete-500", "length": 800, "width": 600}
     shop = {"stock": [made | {"made_for": "Fan cowl, upper half"}]}
     plan = make_plan("cowl", {"proposal": {"tool": "aerated-concrete-500"}}, shop)
-    if plan.route.tool == "aerated-concrete-500":
-        assert of(plan, "crystalline silica") is None
+    assert plan.route.tool == "aerated-concrete-500"
+    assert of(plan, "crystalline silica") is None
+    cut = make_plan("cowl", {"proposal": {"tool": "aerated-concrete-500"}})
+    assert cut.route.tool == "aerated-concrete-500"
+    assert of(cut, "crystalline silica") is not None
 
 
 def test_isocyanate_in_the_seal_brings_an_offer_without_it(make_plan):
