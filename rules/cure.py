@@ -5,7 +5,7 @@ from dataclasses import replace
 from advisor.knowledge.tables import limit
 from advisor.measures import phrase
 from advisor.reasoning.conclusions import Caution, HoldPoint, Quantity, Step
-from advisor.reasoning.expert import MATCH, TEST, Rule, among
+from advisor.reasoning.expert import MATCH, NE, TEST, Rule, among
 from advisor.reasoning.facts import Activity, Cure, Found, Oven, Part, Tool
 from advisor.reasoning.rulebook import advice
 
@@ -14,6 +14,12 @@ LEAD = limit("air_lead")
 LONGEST = limit("heat_up_longest")
 AT_LAMINATE = limit("thermocouples_least")
 EACH = limit("thermocouple_area")
+CARRIED = "Carry the bagged tool in level, hose on. "
+HUNG = "Hang the taped mandrel by its bare ends, clear of everything. "
+STAYS = (
+    "A named person stays. If vacuum falls before the resin has gelled, hold the "
+    "temperature and mend the leak."
+)
 
 
 class CureSteps:
@@ -71,7 +77,12 @@ class CureSteps:
         )
 
     @Rule(
-        Cure(ramp=MATCH.ramp, first_cure_c=MATCH.first, hold_h=MATCH.hold),
+        Cure(
+            ramp=MATCH.ramp,
+            first_cure_c=MATCH.first,
+            hold_h=MATCH.hold,
+            pressure=MATCH.mode,
+        ),
         Found(key="dwell-delay", value=MATCH.delay, low=MATCH.soonest, high=MATCH.latest),
         Found(key="dwell-start", value=MATCH.start),
         Found(key="face-lag", value=MATCH.lag),
@@ -95,14 +106,16 @@ class CureSteps:
         start: float,
         lag: float,
         name: str,
+        mode: str,
     ) -> Step:
-        return _heating(ramp, first, hold, start, delay, lag)
+        return _pressed(_heating(ramp, first, hold, start, delay, lag), mode)
 
     @Rule(
         Cure(
             ramp=MATCH.ramp,
             temperature_c=MATCH.cure_c,
             hold_h=MATCH.hold,
+            pressure=MATCH.mode,
             free_standing_post_cure=False,
         ),
         Found(key="dwell-delay", value=MATCH.delay, low=MATCH.soonest, high=MATCH.latest),
@@ -128,8 +141,9 @@ class CureSteps:
         start: float,
         lag: float,
         name: str,
+        mode: str,
     ) -> Step:
-        return _heating(ramp, cure_c, hold, start, delay, lag)
+        return _pressed(_heating(ramp, cure_c, hold, start, delay, lag), mode)
 
     @Rule(
         Cure(ramp=MATCH.ramp, hold_h=MATCH.hold),
@@ -180,7 +194,9 @@ class CureSteps:
         return replace(slow, text=stands + slow.text)
 
     @Rule(
-        Found(key="tool-temperature", value=MATCH.hot), Tool(brittle=False, name=MATCH.name)
+        Found(key="tool-temperature", value=MATCH.hot),
+        Tool(brittle=False, name=MATCH.name),
+        Cure(pressure=NE("tape")),
     )
     @advice(
         id="STEP-750",
@@ -292,13 +308,11 @@ def _heating(
     """Return the heating step; ramp in K/min; times of the dwell by calculation."""
     return Step(
         "cure",
-        "Carry the bagged tool in level, hose on. "
-        f"Heat at {phrase('{ramp:ramp}', ramp=ramp)} or slower by the lagging "
+        f"{CARRIED}Heat at {phrase('{ramp:ramp}', ramp=ramp)} or slower by the lagging "
         f"laminate thermocouple to {target_c:.0f} °C ({target_c * 1.8 + 32:.0f} °F); air "
         "no more than {air_lead:difference} above. "
         + _waiting(hold_h, delay_h, lag_k)
-        + "A named person stays. If vacuum falls before the resin has gelled, hold the "
-        "temperature and mend the leak.",
+        + STAYS,
         does=(
             "lifts",
             "heats",
@@ -321,6 +335,21 @@ def _heating(
             "time in, time out, coldest, hottest, vacuum",
         ),
     )
+
+
+def _pressed(step: Step, mode: str) -> Step:
+    """Return the heating step as it stands, or in the words of a tube under tape."""
+    if mode != "tape":
+        return step
+    text = step.text.replace(CARRIED, HUNG).replace(STAYS, "A named person stays.")
+    does = tuple(one for one in step.does if one != "pulls-vacuum")
+    hold_point = HoldPoint(
+        "Start and end of dwell",
+        "coldest laminate thermocouple within 5 °C (9 °F) of the dwell for its whole "
+        "time; hottest under the limit of tape and mandrel",
+        "time in, time out, coldest, hottest",
+    )
+    return replace(step, text=text, does=does, hold_point=hold_point)
 
 
 def _waiting(hold_h: float, delay_h: float, lag_k: float) -> str:

@@ -175,12 +175,13 @@ class OvenConditions:
         )
         step = Step(
             "prepare",
-            "Write the limits of bag film, sealant tape, hose, breather and prepreg off "
-            "their sheets, and set the cut-out no higher than the lowest of them and of "
-            "{value:temperature}. It stays there in every heat with this tool "
-            "in the oven, drying and bakes too, and is never bypassed; what cannot be held "
-            "under it is not heated. An empty oven and a part that stands free get a "
-            "setting of their own, by the lowest limit of what is then inside.",
+            "Write the limits of the prepreg and of all that lies over it (bag film, "
+            "sealant tape, hose, breather, shrink tape) off their sheets, and set the "
+            "cut-out no higher than the lowest of them and of {value:temperature}. It "
+            "stays there in every heat with this tool in the oven, drying and bakes too, "
+            "and is never bypassed; what cannot be held under it is not heated. An empty "
+            "oven and a part that stands free get a setting of their own, by the lowest "
+            "limit of what is then inside.",
             quantities=(Quantity("Over-temperature cut-out, at most", least, "degC"),),
             hold_point=HoldPoint(
                 "Cut-out set under the lowest limit in the load",

@@ -1,7 +1,7 @@
 """People at hand, and what the customer has to know before the tool is cut."""
 
 from advisor.reasoning.conclusions import Condition
-from advisor.reasoning.expert import MATCH, Rule, among
+from advisor.reasoning.expert import MATCH, NE, Rule, among
 from advisor.reasoning.facts import Cure, Finish, Part, Shop
 from advisor.reasoning.rulebook import advice
 
@@ -38,6 +38,7 @@ class SeenFace:
 
     @Rule(
         Part(tool_side="male", shape=MATCH.shape),
+        Cure(pressure=NE("tape")),
         Finish(target=MATCH.target & among("paint", "gloss")),
     )
     @advice(

@@ -2,8 +2,8 @@
 
 from advisor.knowledge.tables import limit
 from advisor.reasoning.conclusions import Condition, Finding, HoldPoint, Quantity, Step
-from advisor.reasoning.expert import MATCH, NOT, TEST, Rule
-from advisor.reasoning.facts import Found, Grade, Tool
+from advisor.reasoning.expert import MATCH, NE, NOT, TEST, Rule
+from advisor.reasoning.facts import Cure, Found, Grade, Tool
 from advisor.reasoning.rulebook import advice
 
 MARGIN = limit("shelf_margin")
@@ -18,11 +18,18 @@ ROLES = {
     "sealant-tape": ("class-sealant-tape", "Sealant tape"),
     "bag-film": ("class-bag-film", "Bag film"),
 }
+TAPE = "shrink-tape"
+WOUND = {TAPE: ("class-shrink-tape", "Shrink tape")}
+
+
+def laid_over(role: str, mode: str) -> bool:
+    """Return whether a material lies over plies that are pressed in this way."""
+    return (role == TAPE) == (mode == "tape")
 
 
 def class_of(role: str, stands: float, needed: float, held: bool) -> Finding:
     """Return the class that a material must have; `held` if the table holds one."""
-    key, words = ROLES[role]
+    key, words = (ROLES | WOUND)[role]
     return Finding(
         key,
         f"{words}: class, at least",
@@ -47,7 +54,9 @@ class Classes:
             limit_c=MATCH.stands,
             next_lower_c=MATCH.below,
         ),
+        Cure(pressure=MATCH.mode),
         Tool(name=MATCH.tool),
+        TEST(laid_over),
         TEST(lambda hot, stands, below: below < hot + MARGIN <= stands),
     )
     @advice(
@@ -61,14 +70,23 @@ class Classes:
         limits=("shelf_margin",),
     )
     def class_to_pull(
-        self, hot: float, role: str, grade: str, stands: float, below: float, tool: str
+        self,
+        hot: float,
+        role: str,
+        grade: str,
+        stands: float,
+        below: float,
+        mode: str,
+        tool: str,
     ) -> Finding:
         return class_of(role, stands, hot + MARGIN, held=True)
 
     @Rule(
         Found(key="tool-temperature", value=MATCH.hot),
         Grade(role=MATCH.role, name=MATCH.grade, limit_c=MATCH.stands),
+        Cure(pressure=MATCH.mode),
         Tool(name=MATCH.tool),
+        TEST(laid_over),
         TEST(lambda hot, stands: stands < hot + MARGIN),
         NOT(Grade(role=MATCH.role, next_lower_c=MATCH.stands)),
     )
@@ -83,13 +101,14 @@ class Classes:
         limits=("shelf_margin",),
     )
     def none_stands(
-        self, hot: float, role: str, grade: str, stands: float, tool: str
+        self, hot: float, role: str, grade: str, stands: float, mode: str, tool: str
     ) -> Finding:
         return class_of(role, hot + MARGIN, hot + MARGIN, held=False)
 
     @Rule(
         Found(key="tool-temperature", value=MATCH.hot),
         Grade(role="bag-film", name=MATCH.grade, limit_c=MATCH.stands),
+        Cure(pressure=NE("tape")),
         Tool(name=MATCH.tool),
         TEST(lambda hot, stands: stands < hot + MARGIN),
         NOT(Grade(role="bag-film", next_lower_c=MATCH.stands)),

@@ -181,7 +181,7 @@ class Bagging(Option):
     """A way to bag the part."""
 
     name: str
-    pressure: Literal["vacuum", "autoclave"]
+    pressure: Literal["vacuum", "autoclave", "tape"]
     needs_tight_tool: bool
     all_round: bool
     below: tuple[str, ...] = ()
@@ -204,6 +204,7 @@ class Consumable(Row):
         "peel-ply",
         "edge-breather",
         "flash-tape",
+        "shrink-tape",
     ]
     limit: Figure
     areal_weight: Figure | None = None
