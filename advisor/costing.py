@@ -5,7 +5,7 @@ from dataclasses import dataclass, replace
 from functools import cached_property
 from typing import Literal
 
-from advisor.calculations import blanks, consumables, cost, labour, volumes
+from advisor.calculations import blanks, consumables, cost, labour, tape, volumes
 from advisor.job import Job
 from advisor.knowledge.rows import Bagging, Construction, Release, Sealer, ToolMaterial
 from advisor.knowledge.tables import Knowledge
@@ -356,7 +356,9 @@ class Pricer:
         release = self._price(f"release-{pieces.release_id}", end) * geometry.sealed_m2
         over_plies = bag.release_area_m2 * (not pieces.bagging.both_faces)
         consumed = (
-            self._price("consumable-bag-film", end)
+            self._tape_cost(area, end)
+            if pieces.bagging.pressure == "tape"
+            else self._price("consumable-bag-film", end)
             * (bag.bag_area_m2 + area * pieces.bagging.inside)  # the tube besides the bag
             + self._price("consumable-sealant-tape", end) * bag.tape_length_m
             + self._price("consumable-breather", end) * bag.breather_area_m2
@@ -377,6 +379,18 @@ class Pricer:
             CostLine(label="Bagging materials", amount=consumed, per="part"),
             CostLine(label="Labour for each part", amount=labour_cost, per="part"),
         ]
+
+    def _tape_cost(self, area: float, end: End) -> float:
+        """Return what the tape for one tube costs, wound for the tube's radius."""
+        part = self.job.part
+        across = max(one.to("m") for one in (part.width, part.depth) if one is not None)
+        layers = tape.tape_layers(
+            self._limit("tape_pressure"),
+            self._limit("tape_stress", "low"),
+            self._limit("tape_thickness"),
+            across / 2,
+        )
+        return self._price("consumable-shrink-tape", end) * area * layers
 
     # ------------------------------------------------------------------ time
 

@@ -162,7 +162,10 @@ class Cure(Table):
     temperature: CureTemperature | None = Field(None, description="highest cure, degC")
     hold: Hold = Field(Measure(4.0, "h", "4"), description="dwell at temperature, h")
     ramp: Ramp = Field(Measure(1.0, "delta_degC/min", "1"), description="heating, K/min")
-    pressure: Literal["vacuum", "autoclave"] = Field("vacuum", description="pressure mode")
+    pressure: Literal["vacuum", "autoclave", "tape"] = Field(
+        "vacuum",
+        description="what presses the plies; tape: shrink tape wound on a round tube",
+    )
     autoclave_pressure: VesselPressure | None = Field(
         None,
         description="pressure over atmosphere, bar (autoclave only)",

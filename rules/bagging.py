@@ -75,7 +75,7 @@ class Pressure:
 
     stage = "needs"
 
-    @Rule(Shop(pump=False))
+    @Rule(Shop(pump=False), Cure(pressure=NE("tape")))
     @advice(
         id="BAG-010",
         title="Find a vacuum pump first",
@@ -443,7 +443,7 @@ class BaggingSteps:
 
     @Rule(
         Part(shape="closed", tool_side="male"),
-        Bagging(name=MATCH.bag, all_round=True, pressure=MATCH.mode),
+        Bagging(name=MATCH.bag, all_round=True, pressure=MATCH.mode & NE("tape")),
         Finish(after=MATCH.after),
     )
     @advice(
@@ -507,7 +507,10 @@ class BaggingSteps:
             ),
         )
 
-    @Rule(Part(shape=NE("flat")), Bagging(both_faces=False, name=MATCH.bag))
+    @Rule(
+        Part(shape=NE("flat")),
+        Bagging(both_faces=False, pressure=NE("tape"), name=MATCH.bag),
+    )
     @advice(
         id="STEP-640",
         title="Pleat at every inside corner",
@@ -527,7 +530,7 @@ class BaggingSteps:
     @Rule(
         Found(key="bleed", value=MATCH.bleed & GT(0.0)),
         Found(key="resin-left"),
-        Bagging(both_faces=False),
+        Bagging(both_faces=False, pressure=NE("tape")),
     )
     @advice(
         id="STEP-615",

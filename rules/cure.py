@@ -5,7 +5,7 @@ from dataclasses import replace
 from advisor.knowledge.tables import limit
 from advisor.measures import phrase
 from advisor.reasoning.conclusions import Caution, HoldPoint, Quantity, Step
-from advisor.reasoning.expert import MATCH, TEST, Rule, among
+from advisor.reasoning.expert import MATCH, NE, TEST, Rule, among
 from advisor.reasoning.facts import Activity, Cure, Found, Oven, Part, Tool
 from advisor.reasoning.rulebook import advice
 
@@ -16,6 +16,12 @@ LEAD = limit("air_lead")
 LONGEST = limit("heat_up_longest")
 AT_LAMINATE = limit("thermocouples_least")
 EACH = limit("thermocouple_area")
+CARRIED = "Carry the bagged tool in level, hose on. "
+HUNG = "Hang the taped mandrel by its bare ends, clear of everything. "
+STAYS = (
+    "A named person stays. If vacuum falls before the resin has gelled, hold the "
+    "temperature and mend the leak."
+)
 
 
 def numbered(places: list[tuple[int, str]]) -> list[str]:
@@ -39,6 +45,7 @@ class CureSteps:
         Found(key="face-area", value=MATCH.area),
         Tool(name=MATCH.name, brittle=MATCH.brittle),
         Part(shape=MATCH.shape, tool_side=MATCH.side),
+        Cure(pressure=MATCH.mode),
     )
     @advice(
         id="STEP-525",
@@ -53,9 +60,21 @@ class CureSteps:
         limits=("thermocouples_least", "thermocouple_area"),
     )
     def thermocouples(
-        self, lag: float, area: float, name: str, brittle: bool, shape: str, side: str
+        self,
+        lag: float,
+        area: float,
+        name: str,
+        brittle: bool,
+        shape: str,
+        side: str,
+        mode: str,
     ) -> Step:
         spread = int(area // EACH)
+        led_out = (
+            "lead it out along the bare end of the mandrel"
+            if mode == "tape"
+            else "bare it where it crosses the sealant tape"
+        )
         below = (
             "Tool, on its underside, at the laminate: it warms last of all."
             if shape == "closed" and side == "male"
@@ -80,7 +99,7 @@ class CureSteps:
             (spread, "Laminate, spread over the face: no cold spot between is missed."),
             (
                 1,
-                "Air, beside the hottest part of the bag, near where the oven blows in: "
+                "Air, beside the hottest part of the load, near where the oven blows in: "
                 "film and tape see it first, and the cut-out is judged by it.",
             ),
             (
@@ -94,8 +113,8 @@ class CureSteps:
             "lay-up",
             "At the laminate they go under the first ply in waste or just outside the "
             "edge, close to the plies and never in the part. Hold each wire down with "
-            "flash tape, number it at both ends, and bare it where it crosses the sealant "
-            "tape. In this order, number, place and why:",
+            f"flash tape, number it at both ends, and {led_out}. In this order, number, "
+            "place and why:",
             listed=numbered(places),
             quantities=[
                 Quantity("At the laminate, at least", AT_LAMINATE + spread, "count"),
@@ -117,7 +136,12 @@ class CureSteps:
         )
 
     @Rule(
-        Cure(ramp=MATCH.ramp, first_cure_c=MATCH.first, hold_h=MATCH.hold),
+        Cure(
+            ramp=MATCH.ramp,
+            first_cure_c=MATCH.first,
+            hold_h=MATCH.hold,
+            pressure=MATCH.mode,
+        ),
         Found(key="dwell-delay", value=MATCH.delay, low=MATCH.soonest, high=MATCH.latest),
         Found(key="dwell-start", value=MATCH.start),
         Found(key="face-lag", value=MATCH.lag),
@@ -146,16 +170,19 @@ class CureSteps:
         start: float,
         lag: float,
         name: str,
+        mode: str,
         service: float,
         stop: float,
     ) -> Step:
-        return _heating(ramp, first, hold, start, delay, lag, (service, stop))
+        heating = _heating(ramp, first, hold, start, delay, lag, (service, stop))
+        return _pressed(heating, mode)
 
     @Rule(
         Cure(
             ramp=MATCH.ramp,
             temperature_c=MATCH.cure_c,
             hold_h=MATCH.hold,
+            pressure=MATCH.mode,
             free_standing_post_cure=False,
         ),
         Found(key="dwell-delay", value=MATCH.delay, low=MATCH.soonest, high=MATCH.latest),
@@ -186,10 +213,12 @@ class CureSteps:
         start: float,
         lag: float,
         name: str,
+        mode: str,
         service: float,
         stop: float,
     ) -> Step:
-        return _heating(ramp, cure_c, hold, start, delay, lag, (service, stop))
+        heating = _heating(ramp, cure_c, hold, start, delay, lag, (service, stop))
+        return _pressed(heating, mode)
 
     @Rule(
         Cure(ramp=MATCH.ramp, hold_h=MATCH.hold),
@@ -247,7 +276,9 @@ class CureSteps:
         return replace(slow, text=stands + slow.text)
 
     @Rule(
-        Found(key="tool-temperature", value=MATCH.hot), Tool(brittle=False, name=MATCH.name)
+        Found(key="tool-temperature", value=MATCH.hot),
+        Tool(brittle=False, name=MATCH.name),
+        Cure(pressure=NE("tape")),
     )
     @advice(
         id="STEP-750",
@@ -363,14 +394,12 @@ def _heating(
     """
     return Step(
         "cure",
-        "Carry the bagged tool in level, hose on. "
-        f"Heat at {phrase('{ramp:ramp}', ramp=ramp)} or slower by the lagging "
+        f"{CARRIED}Heat at {phrase('{ramp:ramp}', ramp=ramp)} or slower by the lagging "
         f"laminate thermocouple to {target_c:.0f} °C ({target_c * 1.8 + 32:.0f} °F); air "
         "no more than {air_lead:difference} above. "
         + above_service(target_c, *tool_limits_c, "it bears a few parts, watched, no run")
         + _waiting(hold_h, delay_h, lag_k)
-        + "A named person stays. If vacuum falls before the resin has gelled, hold the "
-        "temperature and mend the leak.",
+        + STAYS,
         does=(
             "lifts",
             "heats",
@@ -393,6 +422,21 @@ def _heating(
             "time in, time out, coldest, hottest, vacuum",
         ),
     )
+
+
+def _pressed(step: Step, mode: str) -> Step:
+    """Return the heating step as it stands, or in the words of a tube under tape."""
+    if mode != "tape":
+        return step
+    text = step.text.replace(CARRIED, HUNG).replace(STAYS, "A named person stays.")
+    does = tuple(one for one in step.does if one != "pulls-vacuum")
+    hold_point = HoldPoint(
+        "Start and end of dwell",
+        "coldest laminate thermocouple within 5 °C (9 °F) of the dwell for its whole "
+        "time; hottest under the limit of tape and mandrel",
+        "time in, time out, coldest, hottest",
+    )
+    return replace(step, text=text, does=does, hold_point=hold_point)
 
 
 def _waiting(hold_h: float, delay_h: float, lag_k: float) -> str:

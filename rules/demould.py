@@ -232,13 +232,13 @@ class DemouldSteps:
     def draw_the_core(self, name: str) -> Step:
         return Step(
             "demould",
-            "Let core and part cool right through. Strip the bag, cut the cured resin back "
-            "to the net line at both ends, so that nothing is hooked over an end. Hold the "
-            "part by a padded ring against its end, pull the core along its axis by the "
-            "draw bolt or shoulder, from the large end, slowly and straight; tap the small "
-            "end with a block, never the part. If it will not come: stop, look for resin "
-            "past the release; cool core and part further where the core shrinks more than "
-            "the part.",
+            "Let core and part cool right through. Strip bag or tape, cut the cured resin "
+            "back to the net line at both ends, so that nothing is hooked over an end. "
+            "Hold the part by a padded ring against its end, pull the core along its axis "
+            "by the draw bolt or shoulder, from the large end, slowly and straight; tap "
+            "the small end with a block, never the part. If it will not come: stop, look "
+            "for resin past the release; cool core and part further where the core "
+            "shrinks more than the part.",
             does=("demoulds", "trims-part", "lifts"),
             hold_point=HoldPoint(
                 "Core looked at after the part",

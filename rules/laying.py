@@ -83,7 +83,11 @@ class LayingSteps:
             quantities=(Quantity("Plies", float(plies), "count"),),
         )
 
-    @Rule(Laminate(plies=MATCH.plies), Part(shape=MATCH.shape))
+    @Rule(
+        Laminate(plies=MATCH.plies),
+        Part(shape=MATCH.shape),
+        Cure(pressure=NE("tape")),
+    )
     @advice(
         id="STEP-530",
         title="Press down the first ply by itself, then debulk",
@@ -215,7 +219,7 @@ class LayingSteps:
         )
 
     @Rule(
-        Cure(pressure=MATCH.mode),
+        Cure(pressure=MATCH.mode & NE("tape")),
         Laminate(plies=MATCH.plies),
         Bagging(both_faces=False),
     )
@@ -237,7 +241,10 @@ class LayingSteps:
             does=("handles-prepreg",),
         )
 
-    @Rule(Part(shape=NE("flat")), Bagging(both_faces=False, name=MATCH.bag))
+    @Rule(
+        Part(shape=NE("flat")),
+        Bagging(both_faces=False, pressure=NE("tape"), name=MATCH.bag),
+    )
     @advice(
         id="STEP-511",
         title="Rehearse the bag dry",
@@ -296,7 +303,12 @@ class ThingsToPull:
             width_m=MATCH.width,
             depth_m=MATCH.depth,
         ),
-        Bagging(all_round=MATCH.all_round, both_faces=MATCH.both, margin_m=MATCH.margin),
+        Bagging(
+            pressure=NE("tape"),
+            all_round=MATCH.all_round,
+            both_faces=MATCH.both,
+            margin_m=MATCH.margin,
+        ),
         Tool(form=MATCH.form),
         Run(parts=MATCH.parts),
     )

@@ -214,9 +214,10 @@ class OvenConditions:
         )
         step = Step(
             "prepare",
-            "Write the limits of bag film, sealant tape, hose, breather, thermocouple wire "
-            "and prepreg off their sheets. Each time the load changes, set the cut-out no "
-            "higher than the lowest limit of what is then in the oven: of the tool without "
+            "Write the limits of the prepreg and of all that lies over it off their "
+            "sheets: film, tapes, hose, breather, thermocouple wire. Each time the load "
+            "changes, set the cut-out no higher than the lowest limit of what is then in "
+            "the oven: of the tool without "
             f"plies or bag, dried or baked, {STYLES['temperature'](alone)}{first}; as soon "
             "as plies or bag are on it {value:temperature}, the least of the limits below: "
             "planning figures, or what a sheet must show where no class held is high "

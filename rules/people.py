@@ -2,7 +2,7 @@
 
 from advisor.knowledge.tables import limit
 from advisor.reasoning.conclusions import Condition
-from advisor.reasoning.expert import MATCH, TEST, Rule, among
+from advisor.reasoning.expert import MATCH, NE, TEST, Rule, among
 from advisor.reasoning.facts import Cure, Finish, Found, Part, Shop
 from advisor.reasoning.rulebook import advice
 
@@ -70,6 +70,7 @@ class SeenFace:
 
     @Rule(
         Part(tool_side="male", shape=MATCH.shape),
+        Cure(pressure=NE("tape")),
         Finish(target=MATCH.target & among("paint", "gloss")),
     )
     @advice(

@@ -9,7 +9,7 @@ from advisor.reasoning.rulebook import advice
 
 MARGIN = limit("shelf_margin")
 LEAD = limit("air_lead")
-# What lies in the bag, in the order in which it is built; the class of each is found
+# What lies over the plies, in the order in which it is built; the class of each is found
 # under a key of its own.
 ROLES = {
     "peel-ply": ("class-peel-ply", "Peel ply"),
@@ -19,6 +19,7 @@ ROLES = {
     "flash-tape": ("class-flash-tape", "Flash tape"),
     "sealant-tape": ("class-sealant-tape", "Sealant tape"),
     "bag-film": ("class-bag-film", "Bag film"),
+    "shrink-tape": ("class-shrink-tape", "Shrink tape"),
 }
 
 

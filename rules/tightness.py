@@ -20,7 +20,10 @@ class Gauge:
 
     stage = "needs"
 
-    @Rule(Shop(altitude_m=MATCH.altitude, vacuum_reading_pa=MATCH.reading))
+    @Rule(
+        Shop(altitude_m=MATCH.altitude, vacuum_reading_pa=MATCH.reading),
+        Cure(pressure=NE("tape")),
+    )
     @advice(
         id="VAC-010",
         title="Know what the gauge should show at this height",

@@ -401,7 +401,7 @@ class Mandrels:
             "against {part_growth:expansion} at most), so a gap opens; without taper a "
             "scratch or a bow still holds it."
         ),
-        cites=("thin-ring-statics",),
+        cites=("thin-ring-statics", "tube-mandrel-page"),
     )
     def shrinks_free(self, name: str, part_growth: float, tool_growth: float) -> Doubtful:
         return Doubtful(

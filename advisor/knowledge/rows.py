@@ -186,6 +186,7 @@ BagRole = Literal[
     "peel-ply",
     "edge-breather",
     "flash-tape",
+    "shrink-tape",
 ]
 
 
@@ -193,7 +194,7 @@ class Bagging(Option):
     """A way to bag the part."""
 
     name: str
-    pressure: Literal["vacuum", "autoclave"]
+    pressure: Literal["vacuum", "autoclave", "tape"]
     needs_tight_tool: bool
     all_round: bool
     below: tuple[str, ...] = ()
