@@ -170,34 +170,45 @@ class Classes:
         Found(key="tool-temperature", value=MATCH.hot),
         Shelf(roles=MATCH.roles, limits_c=MATCH.limits),
         Finish(after=MATCH.after),
-        Bagging(name=MATCH.bag),
+        Bagging(name=MATCH.bag, pressure=MATCH.mode),
     )
     @advice(
         id="STEP-604",
-        title="Read the class on every material before it goes under the bag",
+        title="Read the class on every material before it goes over the plies",
         reason=(
             "A film, tape or felt of too low a class shrinks, melts or burns at "
-            "{hot:temperature}, and one weak piece loses the bag."
+            "{hot:temperature}, and one weak piece loses the part."
         ),
         cites=("army-composites-manual", "common-practice"),
         limits=("shelf_margin", "air_lead"),
     )
     def read_the_labels(
-        self, hot: float, roles: list[str], limits: list[float], after: str, bag: str
+        self,
+        hot: float,
+        roles: list[str],
+        limits: list[float],
+        after: str,
+        bag: str,
+        mode: str,
     ) -> Step:
+        wire = "thermocouple wire inside the oven stand"
+        with_it = (
+            f"The stands of the mandrel and {wire} as much."
+            if mode == "tape"
+            else f"Hose, couplings and {wire} as much as the bag film."
+        )
         return Step(
             "bag",
             "Take each from the shelf with its sheet or label and read what it stands: "
             "the classes below are planning figures, and the grade's own sheet decides. "
-            "What lies colder goes back. Hose, couplings and thermocouple wire inside the "
-            "oven stand as much as the bag film.",
+            f"What lies colder goes back. {with_it}",
             quantities=[
                 Quantity(ROLES[role][1], stands, "degC")
                 for role, stands in pulled(hot, roles, limits, after).items()
             ],
             hold_point=HoldPoint(
                 "Every label read",
-                "each stands its class or more, hose and couplings too",
+                "each stands its class or more, and all that goes in with it",
                 "grades and lots",
             ),
         )

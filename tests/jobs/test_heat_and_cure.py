@@ -206,7 +206,7 @@ def test_each_thermocouple_has_a_number_a_place_and_a_reason(make_plan, name):
     plan = make_plan(name)
     lines = step(plan, "STEP-525").listed
     assert lines[0].startswith("1. Laminate, where it is thickest")
-    assert [one for one in lines if "beside the hottest part of the bag" in one]
+    assert [one for one in lines if "beside the hottest part of the load" in one]
     assert all(": " in one for one in lines)
     last = lines[-1].split(".")[0].split(" to ")[-1]
     assert int(last) == sum(counted(plan).values())
