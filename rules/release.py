@@ -273,6 +273,37 @@ class ReleaseSteps:
         )
 
     @Rule(
+        Tool(owned=True, form=NE("plate"), name=MATCH.name),
+        Release(is_film=False, name=MATCH.release),
+        Found(key="tool-temperature", value=MATCH.hot),
+    )
+    @advice(
+        id="STEP-408",
+        title="Find out what the face is before it is released",
+        reason=(
+            "What was painted or waxed on {name} is not known from its record alone, and "
+            "one coat that softens or does not take {release} costs part and face."
+        ),
+        cites=("common-practice",),
+    )
+    def unknown_face(self, name: str, release: str, hot: float) -> Step:
+        return Step(
+            "release",
+            "Outside the part, rub with a white cloth damp with the cleaner that the "
+            "release's sheet names: a coat that softens or colours the cloth is stripped "
+            "and sealed anew. Tape pulled off smartly lifts nothing. Warmed to "
+            "{hot:temperature} and back, it takes no fingernail. Where the coat's kind, or "
+            "what it last was released with, stays unknown, lay a barrier for the first "
+            "pull: wax, then PVA film whose sheet stands {hot:temperature}; else strip it.",
+            does=("uses-solvent", "heats", "heats-tool"),
+            hold_point=HoldPoint(
+                "Face known, or barrier down",
+                "clean cloth, nothing lifted, hard when warm",
+                "coat, last release, what was done",
+            ),
+        )
+
+    @Rule(
         Tool(name=MATCH.name, owned=MATCH.owned, form=MATCH.form),
         Sealing(id=MATCH.seal_id, name=MATCH.seal),
         Release(is_film=False, name=MATCH.release),
