@@ -291,7 +291,7 @@ class ReleaseSteps:
             "release",
             "Outside the part, rub with a white cloth damp with the cleaner that the "
             "release's sheet names: a coat that softens or colours the cloth is stripped "
-            "and sealed anew. Tape pulled off smartly lifts nothing. Warmed to "
+            "and sealed anew. Tape pulled off fast lifts nothing. Warmed to "
             "{hot:temperature} and back, it takes no fingernail. Where the coat's kind, or "
             "what it last was released with, stays unknown, lay a barrier for the first "
             "pull: wax, then PVA film whose sheet stands {hot:temperature}; else strip it.",
