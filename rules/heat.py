@@ -32,7 +32,8 @@ BREATHER = Layer(
 
 _FILM = load_knowledge().limits["film_coefficient"].figure
 # As taken, with strong and with weak movement of the air.
-HELD_BACK = 4  # each try brings the lag nearer to the lead
+HELD_BACK = 20  # tries, each with a lag nearer to the lead
+AT_LEAD = 1.01  # share of the lead at which air counts as held back to it
 FILMS = (_FILM.si, _FILM.high_si, _FILM.low_si)
 
 
@@ -94,7 +95,7 @@ def led_up(stack: Stack, air: OvenCure) -> Warmed:
     """
     warmed = heat_up(stack, air, BAND)
     for _ in range(HELD_BACK):
-        if warmed.lag_k <= LEAD or air.ramp_s >= LONGEST * 3600.0:
+        if warmed.lag_k <= AT_LEAD * LEAD:
             break
         air = replace(air, ramp_k_per_s=air.ramp_k_per_s * LEAD / warmed.lag_k)
         warmed = heat_up(stack, air, BAND)
