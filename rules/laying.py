@@ -227,13 +227,14 @@ class LayingSteps:
             "out white."
         ),
         cites=("gas-evacuation-paper", "debulk-article"),
+        limits=("vent_spacing",),
     )
     def breathe_at_edges(self, mode: str, plies: int) -> Step:
         return Step(
             "lay-up",
             "Set a dam 1 to 3 mm (0.04 to 0.1 in) outside the net edge, as high as the "
             "laminate; lead dry glass tow from the ply edges under or over it to the "
-            "breather, every 300 mm (12 in).",
+            "breather, every {vent_spacing:length}.",
             does=("handles-prepreg",),
         )
 
