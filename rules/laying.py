@@ -1,8 +1,6 @@
 """Laying up: thaw, kit, first ply, debulks, where plies stop, and consumables to pull."""
 
-import math
-
-from advisor.calculations import consumables, laminate, volumes
+from advisor.calculations import consumables, cost, laminate, volumes
 from advisor.knowledge.tables import limit
 from advisor.reasoning.conclusions import Caution, Finding, HoldPoint, Quantity, Step, Use
 from advisor.reasoning.expert import GT, MATCH, NE, TEST, Rule, among
@@ -371,7 +369,7 @@ class ThingsToPull:
 
     @Rule(
         Run(parts=MATCH.parts),
-        Route(tools=MATCH.tools, parts_per_tool=MATCH.life),
+        Route(parts_per_tool=MATCH.life),
         Release(name=MATCH.release, pulls=MATCH.pulls),
     )
     @advice(
@@ -381,11 +379,8 @@ class ThingsToPull:
             "{release} gives about {pulls:number} pulls an application over {parts:parts}."
         ),
     )
-    def use_release(
-        self, parts: int, tools: int, life: int, release: str, pulls: float
-    ) -> Use:
-        each_tool = math.ceil(min(life, parts) / pulls)
-        times = tools * each_tool
+    def use_release(self, parts: int, life: int, release: str, pulls: float) -> Use:
+        times = cost.coats_needed(parts, life, max(1, int(pulls)))
         return Use(
             "Release, applications over the run",
             float(times),

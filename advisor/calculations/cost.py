@@ -24,12 +24,18 @@ class Route:
         Parts that one tool gives before it is renewed [-]
     part_cost : float
         Each part, without the tool [money]
+    coat_cost : float
+        Each application of release to a tool [money]
+    parts_per_coat : int
+        Parts that one application gives [-]
     """
 
     fixed_cost: float
     tool_cost: float
     parts_per_tool: int
     part_cost: float
+    coat_cost: float = 0.0
+    parts_per_coat: int = 1
 
 
 @dataclass(frozen=True)
@@ -80,6 +86,43 @@ def tools_needed(parts: int, parts_per_tool: int) -> int:
     whole("parts", parts, 1)
     whole("parts_per_tool", parts_per_tool, 1)
     return int(-(-parts // parts_per_tool))
+
+
+def coats_needed(parts: int, parts_per_tool: int, parts_per_coat: int) -> int:
+    """Return how often tools are coated with release over a run.
+
+    Each tool starts with a coat of its own; the last one of the run may give fewer parts.
+
+    Parameters
+    ----------
+    parts : int
+        Number of parts [-]
+    parts_per_tool : int
+        Parts that one tool gives [-]
+    parts_per_coat : int
+        Parts that one application gives [-]
+
+    Returns
+    -------
+    int
+        Number of applications [-]
+
+    Raises
+    ------
+    ValueError
+        If a number is below 1 or not whole.
+
+    Examples
+    --------
+    >>> coats_needed(parts=12, parts_per_tool=10, parts_per_coat=5)
+    3
+    """
+    whole("parts", parts, 1)
+    whole("parts_per_tool", parts_per_tool, 1)
+    whole("parts_per_coat", parts_per_coat, 1)
+    worn_out, rest = divmod(parts, parts_per_tool)
+    each = -(-parts_per_tool // parts_per_coat)
+    return int(worn_out * each + -(-rest // parts_per_coat))
 
 
 def run_total(tool_cost: float, tools: int, part_cost: float, parts: int) -> float:
@@ -176,8 +219,11 @@ def route_total(route: Route, parts: int) -> float:
     1880.0
     """
     _check_money("fixed_cost", route.fixed_cost)
+    _check_money("coat_cost", route.coat_cost)
     tools = tools_needed(parts, route.parts_per_tool)
-    return route.fixed_cost + run_total(route.tool_cost, tools, route.part_cost, parts)
+    coats = coats_needed(parts, route.parts_per_tool, route.parts_per_coat)
+    run = run_total(route.tool_cost, tools, route.part_cost, parts)
+    return route.fixed_cost + run + route.coat_cost * coats
 
 
 def break_even_parts(route_a: Route, route_b: Route, up_to_parts: int) -> BreakEven:
