@@ -125,7 +125,7 @@ class CureSteps:
         title="Heat to the first cure",
         reason="The coldest thermocouple decides when the resin has had its time.",
         cites=("army-composites-manual",),
-        limits=("dwell_delay_watched", "air_lead"),
+        limits=("dwell_delay_watched", "heat_up_longest", "air_lead"),
     )
     def heat_first_cure(
         self,
@@ -165,7 +165,7 @@ class CureSteps:
         title="Heat to the cure",
         reason="The coldest thermocouple decides when the resin has had its time.",
         cites=("army-composites-manual",),
-        limits=("dwell_delay_watched", "air_lead"),
+        limits=("dwell_delay_watched", "heat_up_longest", "air_lead"),
     )
     def heat_cure(
         self,
@@ -208,7 +208,7 @@ class CureSteps:
             "laminate, about {delay:about_hours} after the air."
         ),
         cites=("army-composites-manual", "common-practice"),
-        limits=("dwell_delay_watched", "air_lead"),
+        limits=("dwell_delay_watched", "heat_up_longest", "air_lead"),
     )
     def heat_block(
         self,
