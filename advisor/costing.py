@@ -123,13 +123,11 @@ class Pieces:
 
 @dataclass(frozen=True)
 class RouteCost:
-    """Money and time of a route over the run; a part's cost is without its release."""
+    """Money and time of a route over the run."""
 
     tools: int
     tool_cost: float
     part_cost: float
-    coat_cost: float
-    parts_per_coat: int
     total: float
     low: float
     high: float
@@ -138,23 +136,8 @@ class RouteCost:
 
     def at(self, parts: int, parts_per_tool: int) -> float:
         """Return cost per part for another run length."""
-        return cost.route_total(self.over(parts_per_tool), parts) / parts
-
-    def over(self, parts_per_tool: int) -> cost.Route:
-        """Return the route by what it costs, for runs of any length."""
-        return cost.Route(
-            0.0,
-            self.tool_cost,
-            parts_per_tool,
-            self.part_cost,
-            self.coat_cost,
-            self.parts_per_coat,
-        )
-
-
-def _parts_per_coat(pieces: Pieces) -> int:
-    """Return how many whole parts one application of release gives."""
-    return max(1, int(pieces.release.pulls.si))
+        tools = cost.tools_needed(parts, parts_per_tool)
+        return cost.cost_per_part(self.tool_cost, tools, self.part_cost, parts)
 
 
 class Pricer:
@@ -181,14 +164,11 @@ class Pricer:
             end: cost.run_total(tool_cost, tools, part_cost, self.parts)
             for end, (tool_cost, part_cost) in sums.items()
         }
-        coat_cost = self._coat_cost(pieces, "value")
         lines = (*self._tool_lines(pieces, "value"), *self._part_lines(pieces, "value"))
         return RouteCost(
             tools=tools,
             tool_cost=sums["value"][0],
-            part_cost=sums["value"][1] - coat_cost * self._coats_each(pieces),
-            coat_cost=coat_cost,
-            parts_per_coat=_parts_per_coat(pieces),
+            part_cost=sums["value"][1],
             total=totals["value"],
             low=totals["low"],
             high=totals["high"],
@@ -201,8 +181,8 @@ class Pricer:
     ) -> int | None:
         """Return the run from which on the dearer of two routes costs no more."""
         found = cost.break_even_parts(
-            cheaper.over(other.parts_per_tool),
-            dearer.over(one.parts_per_tool),
+            cost.Route(0.0, cheaper.tool_cost, other.parts_per_tool, cheaper.part_cost),
+            cost.Route(0.0, dearer.tool_cost, one.parts_per_tool, dearer.part_cost),
             int(self._limit("break_even_horizon")),
         )
         return found.lasting
@@ -352,28 +332,6 @@ class Pricer:
 
     # ------------------------------------------------------------------ each part
 
-    def _coats_each(self, pieces: Pieces) -> float:
-        """Return the applications of release of this run, shared among its parts."""
-        coats = cost.coats_needed(
-            self.parts, pieces.parts_per_tool, _parts_per_coat(pieces)
-        )
-        return coats / self.parts
-
-    def _coat_hours(self, pieces: Pieces, end: End) -> float:
-        """Return hands-on hours for one application of release, on every half."""
-        faces = 1 + pieces.bagging.both_faces
-        area = self.geometry(pieces).face_m2
-        return faces * self._end(pieces.release.effort, end) * area
-
-    def _coat_material(self, pieces: Pieces, end: End) -> float:
-        faces = 1 + pieces.bagging.both_faces
-        price = self._price(f"release-{pieces.release_id}", end)
-        return faces * price * self.geometry(pieces).sealed_m2
-
-    def _coat_cost(self, pieces: Pieces, end: End) -> float:
-        hours = self._coat_hours(pieces, end)
-        return self._coat_material(pieces, end) + hours * self._rate(end)
-
     def part_hours(self, pieces: Pieces, end: End = "value") -> float:
         """Return hands-on hours for one part."""
         area = self.geometry(pieces).face_m2
@@ -381,7 +339,8 @@ class Pricer:
             area, self.plies
         )
         bagging = self._end(pieces.bagging.effort, end) * area
-        release = self._coat_hours(pieces, end) * self._coats_each(pieces)
+        release = self._end(pieces.release.effort, end) * area / pieces.release.pulls.si
+        release *= 1 + pieces.bagging.both_faces
         return layup + bagging + release + self._limit("part_handling", end)
 
     def _part_lines(self, pieces: Pieces, end: End) -> list[CostLine]:
@@ -394,6 +353,7 @@ class Pricer:
             around_m=self._limit("envelope_margin"),
         )
         prepreg = self._price(f"prepreg-{self.job.laminate.fibre}", end) * area * self.plies
+        release = self._price(f"release-{pieces.release_id}", end) * geometry.sealed_m2
         over_plies = bag.release_area_m2 * (not pieces.bagging.both_faces)
         consumed = (
             self._price("consumable-bag-film", end)
@@ -411,7 +371,7 @@ class Pricer:
             ),
             CostLine(
                 label="Release",
-                amount=self._coat_material(pieces, end) * self._coats_each(pieces),
+                amount=faces * release / pieces.release.pulls.si,
                 per="part",
             ),
             CostLine(label="Bagging materials", amount=consumed, per="part"),

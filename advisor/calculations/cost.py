@@ -24,18 +24,12 @@ class Route:
         Parts that one tool gives before it is renewed [-]
     part_cost : float
         Each part, without the tool [money]
-    coat_cost : float
-        Each application of release to a tool [money]
-    parts_per_coat : int
-        Parts that one application gives [-]
     """
 
     fixed_cost: float
     tool_cost: float
     parts_per_tool: int
     part_cost: float
-    coat_cost: float = 0.0
-    parts_per_coat: int = 1
 
 
 @dataclass(frozen=True)
@@ -219,11 +213,8 @@ def route_total(route: Route, parts: int) -> float:
     1880.0
     """
     _check_money("fixed_cost", route.fixed_cost)
-    _check_money("coat_cost", route.coat_cost)
     tools = tools_needed(parts, route.parts_per_tool)
-    coats = coats_needed(parts, route.parts_per_tool, route.parts_per_coat)
-    run = run_total(route.tool_cost, tools, route.part_cost, parts)
-    return route.fixed_cost + run + route.coat_cost * coats
+    return route.fixed_cost + run_total(route.tool_cost, tools, route.part_cost, parts)
 
 
 def break_even_parts(route_a: Route, route_b: Route, up_to_parts: int) -> BreakEven:

@@ -116,19 +116,3 @@ def test_a_tool_is_coated_anew_whenever_tool_or_coat_is_used_up(
         on_coat += 1
         on_tool = (on_tool + 1) % parts_per_tool
     assert coats_needed(parts, parts_per_tool, parts_per_coat) == coats
-
-
-@given(routes, st.integers(1, 100), st.integers(0, 50), st.integers(1, 10))
-def test_release_comes_on_top_by_the_coat(route, parts, coat_cost, parts_per_coat):
-    plain = Route(route.fixed_cost, route.tool_cost, route.parts_per_tool, route.part_cost)
-    coated = Route(
-        route.fixed_cost,
-        route.tool_cost,
-        route.parts_per_tool,
-        route.part_cost,
-        coat_cost,
-        parts_per_coat,
-    )
-    coats = coats_needed(parts, route.parts_per_tool, parts_per_coat)
-    more = route_total(coated, parts) - route_total(plain, parts)
-    assert more == pytest.approx(coat_cost * coats)
