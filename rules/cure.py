@@ -24,10 +24,31 @@ STAYS = (
 )
 
 
-def numbered(places: list[tuple[int, str]]) -> list[str]:
+# Where thermocouples stand and why; the last place, under the tool, hangs on its shape.
+PLACES = (
+    "Laminate, where it is thickest and deepest in the tool: it lags, and the coldest "
+    "starts the dwell.",
+    "Laminate, where it is thinnest, out by an edge: it leads, and the hottest must not "
+    "pass any limit.",
+    "Laminate, farthest from the moving air: a dead corner of the oven shows here.",
+    "Laminate, spread over the face: no cold spot between is missed.",
+    "Air, beside the hottest part of the load, near where the oven blows in: film and tape "
+    "see it first, and the cut-out is judged by it.",
+    "Tool, in the core's hole, drilled before: a block cracks when core and face differ "
+    "too much.",
+)
+
+
+def places_on(area: float, brittle: bool) -> list[int]:
+    """Return how many thermocouples stand at each place, the last under the tool."""
+    farthest = int(AT_LAMINATE) - 2
+    return [1, 1, farthest, int(area // EACH), 1, int(brittle), int(brittle)]
+
+
+def numbered(counts: list[int], places: list[str]) -> list[str]:
     """Return a line for each kind of place, with the numbers of those that stand there."""
     lines, last = [], 0
-    for count, words in places:
+    for count, words in zip(counts, places, strict=True):
         if count > 0:
             first, last = last + 1, last + count
             numbers = f"{first}" if count == 1 else f"{first} to {last}"
@@ -69,7 +90,6 @@ class CureSteps:
         side: str,
         mode: str,
     ) -> Step:
-        spread = int(area // EACH)
         led_out = (
             "lead it out along the bare end of the mandrel"
             if mode == "tape"
@@ -80,44 +100,16 @@ class CureSteps:
             if shape == "closed" and side == "male"
             else "Tool, on the underside: it shows how far the block lags its own face."
         )
-        places = [
-            (
-                1,
-                "Laminate, where it is thickest and deepest in the tool: it lags, and the "
-                "coldest starts the dwell.",
-            ),
-            (
-                1,
-                "Laminate, where it is thinnest, out by an edge: it leads, and the hottest "
-                "must not pass any limit.",
-            ),
-            (
-                int(AT_LAMINATE) - 2,
-                "Laminate, farthest from the moving air: a dead corner of the oven shows "
-                "here.",
-            ),
-            (spread, "Laminate, spread over the face: no cold spot between is missed."),
-            (
-                1,
-                "Air, beside the hottest part of the load, near where the oven blows in: "
-                "film and tape see it first, and the cut-out is judged by it.",
-            ),
-            (
-                int(brittle),
-                "Tool, in the core's hole, drilled before: a block cracks when core and "
-                "face differ too much.",
-            ),
-            (int(brittle), below),
-        ]
+        counts = places_on(area, brittle)
         return Step(
             "lay-up",
             "At the laminate they go under the first ply in waste or just outside the "
             "edge, close to the plies and never in the part. Hold each wire down with "
             f"flash tape, number it at both ends, and {led_out}. In this order, number, "
             "place and why:",
-            listed=numbered(places),
+            listed=numbered(counts, [*PLACES, below]),
             quantities=[
-                Quantity("At the laminate, at least", AT_LAMINATE + spread, "count"),
+                Quantity("At the laminate, at least", float(sum(counts[:4])), "count"),
                 Quantity("In the air of the oven", 1.0, "count"),
                 *(
                     [
@@ -157,7 +149,7 @@ class CureSteps:
         title="Heat to the first cure",
         reason="The coldest thermocouple decides when the resin has had its time.",
         cites=("army-composites-manual",),
-        limits=("dwell_delay_watched", "air_lead"),
+        limits=("dwell_delay_watched", "heat_up_longest", "air_lead"),
     )
     def heat_first_cure(
         self,
@@ -200,7 +192,7 @@ class CureSteps:
         title="Heat to the cure",
         reason="The coldest thermocouple decides when the resin has had its time.",
         cites=("army-composites-manual",),
-        limits=("dwell_delay_watched", "air_lead"),
+        limits=("dwell_delay_watched", "heat_up_longest", "air_lead"),
     )
     def heat_cure(
         self,
@@ -245,7 +237,7 @@ class CureSteps:
             "laminate, about {delay:about_hours} after the air."
         ),
         cites=("army-composites-manual", "common-practice"),
-        limits=("dwell_delay_watched", "air_lead"),
+        limits=("dwell_delay_watched", "heat_up_longest", "air_lead"),
     )
     def heat_block(
         self,

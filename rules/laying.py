@@ -1,8 +1,6 @@
 """Laying up: thaw, kit, first ply, debulks, where plies stop, and consumables to pull."""
 
-import math
-
-from advisor.calculations import consumables, laminate, volumes
+from advisor.calculations import consumables, cost, laminate, volumes
 from advisor.knowledge.tables import limit
 from advisor.reasoning.conclusions import Caution, Finding, HoldPoint, Quantity, Step, Use
 from advisor.reasoning.expert import GT, MATCH, NE, TEST, Rule, among
@@ -231,13 +229,14 @@ class LayingSteps:
             "out white."
         ),
         cites=("gas-evacuation-paper", "debulk-article"),
+        limits=("vent_spacing",),
     )
     def breathe_at_edges(self, mode: str, plies: int) -> Step:
         return Step(
             "lay-up",
             "Set a dam 1 to 3 mm (0.04 to 0.1 in) outside the net edge, as high as the "
             "laminate; lead dry glass tow from the ply edges under or over it to the "
-            "breather, every 300 mm (12 in).",
+            "breather, every {vent_spacing:length}.",
             does=("handles-prepreg",),
         )
 
@@ -382,7 +381,7 @@ class ThingsToPull:
 
     @Rule(
         Run(parts=MATCH.parts),
-        Route(tools=MATCH.tools, parts_per_tool=MATCH.life),
+        Route(parts_per_tool=MATCH.life),
         Release(name=MATCH.release, pulls=MATCH.pulls),
     )
     @advice(
@@ -392,11 +391,8 @@ class ThingsToPull:
             "{release} gives about {pulls:number} pulls an application over {parts:parts}."
         ),
     )
-    def use_release(
-        self, parts: int, tools: int, life: int, release: str, pulls: float
-    ) -> Use:
-        each_tool = math.ceil(min(life, parts) / pulls)
-        times = tools * each_tool
+    def use_release(self, parts: int, life: int, release: str, pulls: float) -> Use:
+        times = cost.coats_needed(parts, life, max(1, int(pulls)))
         return Use(
             "Release, applications over the run",
             float(times),

@@ -230,7 +230,8 @@ class OvenConditions:
             ),
             hold_point=HoldPoint(
                 "Cut-out set under the lowest limit in the load",
-                "{value:temperature} or less, and under every sheet's limit",
+                f"tool alone {STYLES['temperature'](alone)} or less{first}, with plies or "
+                "bag {value:temperature} or less, and under every sheet's limit",
                 "setting, lowest limit, initials",
             ),
         )

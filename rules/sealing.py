@@ -479,7 +479,7 @@ class SealingSteps:
             "it."
         ),
         cites=("post-cure-article", "tg-after-cold-cure-thread"),
-        limits=("bake_hold",),
+        limits=("bake_hold", "coat_margin"),
     )
     def bake_the_coat(
         self, hot: float, seal: str, painted: float, service: float, stop: float

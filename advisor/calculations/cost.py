@@ -82,6 +82,43 @@ def tools_needed(parts: int, parts_per_tool: int) -> int:
     return int(-(-parts // parts_per_tool))
 
 
+def coats_needed(parts: int, parts_per_tool: int, parts_per_coat: int) -> int:
+    """Return how often tools are coated with release over a run.
+
+    Each tool starts with a coat of its own; the last one of the run may give fewer parts.
+
+    Parameters
+    ----------
+    parts : int
+        Number of parts [-]
+    parts_per_tool : int
+        Parts that one tool gives [-]
+    parts_per_coat : int
+        Parts that one application gives [-]
+
+    Returns
+    -------
+    int
+        Number of applications [-]
+
+    Raises
+    ------
+    ValueError
+        If a number is below 1 or not whole.
+
+    Examples
+    --------
+    >>> coats_needed(parts=12, parts_per_tool=10, parts_per_coat=5)
+    3
+    """
+    whole("parts", parts, 1)
+    whole("parts_per_tool", parts_per_tool, 1)
+    whole("parts_per_coat", parts_per_coat, 1)
+    worn_out, rest = divmod(parts, parts_per_tool)
+    each = -(-parts_per_tool // parts_per_coat)
+    return int(worn_out * each + -(-rest // parts_per_coat))
+
+
 def run_total(tool_cost: float, tools: int, part_cost: float, parts: int) -> float:
     """Return the cost of a run.
 

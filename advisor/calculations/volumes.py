@@ -304,6 +304,49 @@ def sealed_area_m2(
     return face_m2 + 2.0 * margin_m * (length_m + width_m + 2.0 * margin_m)
 
 
+def ply_edge_length_m(
+    shape: Shape, length_m: float, width_m: float, depth_m: float
+) -> float:
+    """Return how long the edges of the plies are together.
+
+    Round an open part ``2 (L + W)``; round both ends of a closed one ``4 (W + H)``.
+
+    Parameters
+    ----------
+    shape : {"flat", "single-curvature", "double-curvature", "closed"}
+        Kind of shape [-]
+    length_m, width_m : float
+        Plan size of the part [m]
+    depth_m : float
+        Height of the part's shape [m]
+
+    Returns
+    -------
+    float
+        Length of all edges [m]
+
+    Raises
+    ------
+    ValueError
+        As for `face_area_m2`.
+
+    Notes
+    -----
+    The box round the part is taken, which errs on the large side for a round plan.
+
+    Examples
+    --------
+    >>> round(ply_edge_length_m("flat", 0.6, 0.4, 0.0), 3)
+    2.0
+    >>> round(ply_edge_length_m("closed", 0.6, 0.4, 0.1), 3)
+    2.0
+    """
+    face_area_m2(shape, length_m, width_m, depth_m)  # refuses what is out of range
+    if shape == "closed":
+        return 4.0 * (width_m + depth_m)
+    return 2.0 * (length_m + width_m)
+
+
 def shape_volume_m3(shape: Shape, length_m: float, width_m: float, depth_m: float) -> float:
     """Return the volume under the part's moulded face.
 

@@ -155,6 +155,8 @@ class Sealer(Option):
     material_use: Figure | None = None
     skin_modulus: Figure | None = None
     skin_expansion: Figure | None = None
+    skin_plies: Figure | None = None
+    skin_of: str | None = None
 
 
 class Release(Option):

@@ -577,6 +577,8 @@ def sealing_evidence(
         "isocyanate": "isocyanate" in row.contains,
         "film_only": row.film_only,
     }
+    if row.skin_of is not None:
+        words["skin_of"] = row.skin_of
     figures = {
         "limit_as_painted_c": row.limit_as_painted.si,
         "limit_baked_c": row.limit_baked.si,
@@ -587,6 +589,8 @@ def sealing_evidence(
         "parts_on_porous": row.parts_on_porous.si,
         **_span("skin_modulus", "_pa", row.skin_modulus),
         **_span("skin_expansion", "", row.skin_expansion),
+        "skin_plies": _value(row.skin_plies),
+        "material_use": _value(row.material_use),
     }
     return _option(facts.Sealing, id, row, words, figures, knowledge, considered_for)
 

@@ -264,6 +264,9 @@ class Sealing(Fact):
     skin_expansion = _number()
     skin_expansion_low = _number()
     skin_expansion_high = _number()
+    skin_plies = _number()
+    skin_of = _word()
+    material_use = _number()
     layers = _words()
 
 

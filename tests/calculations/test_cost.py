@@ -8,6 +8,7 @@ from advisor.calculations.cost import (
     BreakEven,
     Route,
     break_even_parts,
+    coats_needed,
     cost_per_part,
     route_total,
     run_total,
@@ -101,3 +102,17 @@ def test_route_that_never_pays_has_no_break_even():
 def test_cost_refuses_what_does_not_hold(call, values, named):
     with pytest.raises(ValueError, match=named):
         call(*values)
+
+
+@given(st.integers(1, 200), st.integers(1, 30), st.integers(1, 30))
+def test_a_tool_is_coated_anew_whenever_tool_or_coat_is_used_up(
+    parts, parts_per_tool, parts_per_coat
+):
+    """Made part by part, as on the bench."""
+    coats = on_tool = on_coat = 0
+    for _ in range(parts):
+        if on_tool == 0 or on_coat == parts_per_coat:
+            coats, on_coat = coats + 1, 0
+        on_coat += 1
+        on_tool = (on_tool + 1) % parts_per_tool
+    assert coats_needed(parts, parts_per_tool, parts_per_coat) == coats

@@ -11,6 +11,7 @@ from advisor.calculations.volumes import (
     dust_mass_kg,
     face_area_m2,
     is_core,
+    ply_edge_length_m,
     removed_volume_m3,
     sanding_volume_m3,
     sealed_area_m2,
@@ -170,3 +171,15 @@ def test_tool_and_dust_together_weigh_what_the_dry_blank_did(blank_m3, share, de
 def test_volumes_refuse_what_does_not_hold(call, values, named):
     with pytest.raises(ValueError, match=named):
         call(*values)
+
+
+@given(sides, sides, depths)
+def test_ply_edges_go_round_an_open_part_and_both_ends_of_a_closed_one(
+    length, width, depth
+):
+    around = ply_edge_length_m("flat", length, width, 0.0)
+    assert around == ply_edge_length_m("flat", width, length, 0.0)
+    assert around >= 2 * math.hypot(length, width)
+    closed = ply_edge_length_m("closed", length, width, depth)
+    assert closed == ply_edge_length_m("closed", 2 * length, width, depth)
+    assert closed == pytest.approx(2 * ply_edge_length_m("flat", width, depth, 0.0))

@@ -67,6 +67,16 @@ def test_every_step_hold_point_caution_and_source_is_on_paper(printed, make_plan
         assert source.citation[:40] in text
 
 
+def test_what_a_step_lists_stands_under_its_text_before_its_reason(printed, make_plan):
+    [placed] = [one for one in make_plan("cowl").steps if one.listed]
+    html = printed("cowl")[0]
+    here = html[html.index(f'id="step-{placed.n}"') :]
+    lines = re.findall("<li>(.*?)</li>", here[: here.index('class="why')])
+    assert [line[:2] for line in lines] == [one[:2] for one in placed.listed]
+    text = text_of(printed("cowl")[1])
+    assert "1. Laminate, where it is thickest and deepest in the tool" in text
+
+
 def test_sections_come_in_the_order_a_reader_wants_them(printed):
     text = text_of(printed("cowl")[1])
     heads = [
