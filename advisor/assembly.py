@@ -130,7 +130,9 @@ def planned(advice: _Advice, ranked: list[Candidate]) -> Parts:
     winner = ranked[0]
     concluded = advice.steps_and_more(winner)
     steps = _ordered_steps(concluded, advice.knowledge)
-    cautions = _cautions(advice, winner, steps)
+    raised = advice.cautions(winner, steps)
+    cautions = _cautions(advice, raised, steps)
+    tools = _tool_options(advice)
     conditions = _conditions(winner, concluded)
     of_pieces = winner.judged.concluded
     of_route = winner.route_judged.concluded
@@ -148,15 +150,8 @@ def planned(advice: _Advice, ranked: list[Candidate]) -> Parts:
             routes.alternative(one, winner, advice.pricer)
             for one in routes.alternatives(ranked, advice.job.budget.priority)
         ),
-        "safer": safer.offers(
-            advice.candidates,
-            winner,
-            advice.tools,
-            advice.knowledge,
-            advice.pricer,
-            advice.job.budget.priority,
-        ),
-        "options": (*_tool_options(advice), *_piece_options(advice, winner)),
+        "safer": safer.offers(advice, winner, tools, raised),
+        "options": (*tools, *_piece_options(advice, winner)),
         "findings": _findings([*advice.needs, *of_pieces, *of_route, *concluded]),
         "cautions": cautions,
         "steps": tuple(
@@ -254,11 +249,11 @@ def _step(
 
 
 def _cautions(
-    advice: _Advice, winner: Candidate, steps: list[Concluded]
+    advice: _Advice, concluded: Iterable[Concluded], steps: list[Concluded]
 ) -> tuple[CautionRecord, ...]:
     """Merge cautions by hazard and attach each to the steps whose activity it guards."""
     raised: dict[str, list[Concluded]] = {}
-    for one in advice.cautions(winner, steps):
+    for one in concluded:
         if isinstance(one.outcome, Caution):
             raised.setdefault(one.outcome.hazard, []).append(one)
     records = []
