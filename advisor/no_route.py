@@ -52,17 +52,8 @@ def smallest_changes(advice: _Advice) -> tuple[ConditionRecord, ...]:
     """
     wants: dict[tuple[bool, str], list[tuple[int, float, str, Conclusion]]] = {}
     for id, judged in advice.tools.items():
-        own = [one for one in advice.candidates if one.pieces.tool_id == id]
-        if judged.against:
-            blockers, money = judged.against, 0.0
-        elif own:
-            nearest = min(own, key=lambda one: (one.cost.total, one.ids))
-            blockers, money = nearest.route_judged.against, nearest.cost.total
-        else:
-            blockers, money = _nearest_on_tool(advice, id), 0.0
-        wanted = " and ".join(
-            one.outcome.lifted_by for one in blockers if isinstance(one.outcome, RuledOut)
-        )
+        blockers, money = blockers_of(advice, id)
+        wanted = lifting(blockers)
         row = (len(blockers), money, id, blockers[0].conclusion)
         wants.setdefault((bool(judged.against), wanted), []).append(row)
     nearest_first = sorted(
@@ -83,6 +74,25 @@ def smallest_changes(advice: _Advice) -> tuple[ConditionRecord, ...]:
         )
         for (out_by_itself, wanted), rows in nearest_first[:5]
     )
+
+
+def blockers_of(advice: _Advice, tool: str) -> tuple[list[Concluded], float]:
+    """Return what keeps a tool out, and the price of its nearest route if it has one."""
+    own = [one for one in advice.candidates if one.pieces.tool_id == tool]
+    if advice.tools[tool].against:
+        return advice.tools[tool].against, 0.0
+    if own:
+        nearest = min(own, key=lambda one: (one.cost.total, one.ids))
+        return nearest.route_judged.against, nearest.cost.total
+    return _nearest_on_tool(advice, tool), 0.0
+
+
+def lifting(blockers: Iterable[Concluded]) -> str:
+    """Say what would lift every one of these verdicts."""
+    lifted = (
+        one.outcome.lifted_by for one in blockers if isinstance(one.outcome, RuledOut)
+    )
+    return " and ".join(dict.fromkeys(lifted))
 
 
 def _by_nearness(row: tuple[int, float, str, Conclusion]) -> tuple[int, float, str]:
