@@ -74,3 +74,10 @@ def test_a_refused_piece_names_its_way_back_and_what_takes_its_place(make_plan):
     assert "in its place" in one.sentence
     assert plan.route.sealing != "vinyl-ester-putty"
     assert not said(make_plan("panel", proposed(bagging="matched-mould")), "JOIN-091")
+
+
+def test_what_comes_back_with_a_budget_comes_with_conditions(make_plan):
+    plan = make_plan("cowl", {"budget.total": 10})
+    first = plan.conditions[0].text
+    assert "back with a budget of" in first
+    assert "conditions that go with it" in first
