@@ -181,16 +181,15 @@ def _why_it_lost(one: Candidate, winner: Candidate, currency: str) -> str:
             f"It rests on what is not yet proved ({len(one.doubts)} open); the plan does "
             f"not."
         )
-    more = one.cost.total - winner.cost.total
     slower = one.cost.lead_time_h - winner.cost.lead_time_h
     parts = []
-    if more > 0:
-        parts.append(f"costs {_money(more, currency)} more over the run")
+    if round(one.cost.total - winner.cost.total) > 0:
+        parts.append(f"{price_against(one, winner, currency)} over the run")
     if slower >= 24:
         parts.append(phrase("is ready {days:days} later", days=round(slower / 24)))
     if len(one.doubts) > len(winner.doubts):
         against = len(winner.doubts)
-        parts.append(f"leaves {_points(len(one.doubts))} to prove against {against}")
+        parts.append(f"leaves {points(len(one.doubts))} to prove against {against}")
     return f"It {_listed(parts)}." if parts else "It is equal; the order of names decided."
 
 
@@ -202,7 +201,16 @@ def _money(amount: float, currency: str) -> str:
     return phrase("{x:money} {currency}", x=amount, currency=currency)
 
 
-def _points(count: int) -> str:
+def price_against(one: Candidate, other: Candidate, currency: str) -> str:
+    """Say what a route costs more or less than another, to the unit of the currency."""
+    more = round(one.cost.total - other.cost.total)
+    if not more:
+        return "costs the same"
+    return f"costs {_money(abs(more), currency)} {'more' if more > 0 else 'less'}"
+
+
+def points(count: int) -> str:
+    """Return how many points are open, in words."""
     return "1 point" if count == 1 else f"{count} points"
 
 
@@ -244,10 +252,9 @@ def why_first(ranked: Sequence[Candidate], priority: str) -> Conclusion:
 
 def _without_the_proposal(one: Candidate, winner: Candidate, currency: str) -> str:
     """Say what keeping the user's own idea costs or spares against another route."""
-    less = winner.cost.total - one.cost.total
-    price = f"costs {_money(abs(less), currency)} {'less' if less > 0 else 'more'}"
+    price = price_against(one, winner, currency)
     open_points = (
-        f"leaves {_points(len(one.doubts))} to prove"
+        f"leaves {points(len(one.doubts))} to prove"
         if one.doubts
         else "leaves nothing to prove"
     )

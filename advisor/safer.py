@@ -1,101 +1,180 @@
 """Offers a standing route without a hazard of the chosen one, or says why none stands."""
 
-from collections.abc import Iterator, Mapping, Sequence
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from typing import TYPE_CHECKING
 
 from advisor import routes
 from advisor.costing import Pieces, Pricer
 from advisor.knowledge.rows import Avoidable
 from advisor.knowledge.tables import Knowledge
 from advisor.measures import in_sentence, phrase
-from advisor.plan import SaferRecord
+from advisor.plan import OptionRecord, SaferRecord
+from advisor.reasoning.conclusions import Caution
+from advisor.reasoning.engine import Concluded
 from advisor.reasoning.provenance import Conclusion
-from advisor.routes import Candidate, Judged
+from advisor.routes import Candidate
+
+if TYPE_CHECKING:
+    from advisor.advise import _Advice
 
 
 def offers(
-    candidates: Sequence[Candidate],
+    advice: _Advice,
     winner: Candidate,
-    tools: Mapping[str, Judged],
-    knowledge: Knowledge,
-    pricer: Pricer,
-    priority: str,
+    tools: Sequence[OptionRecord],
+    cautions: Iterable[Concluded],
 ) -> tuple[SaferRecord, ...]:
-    """Return, for each avoidable hazard of the chosen route, what stands without it.
+    """Return, for each avoidable hazard that the chosen route brings, what stands without.
 
-    A route is offered if it brings no other avoidable hazard in its place.  It meets the
-    same needs, since it stands; the best by merit is taken, the proposal left aside.
+    A route is offered if it brings no other avoidable hazard in its place; the best by
+    merit is taken, the proposal left aside.  A hazard that the job raises whatever the
+    route cannot be avoided by another: that is said, and the offer speaks of the piece.
     """
-    carried = _carried(winner.pieces, knowledge)
-    spared = {
-        id: [one for one in candidates if _carried(one.pieces, knowledge) <= carried - {id}]
-        for id in sorted(carried)
-    }
+    rows = advice.knowledge.avoidable
+    staying = _whatever_the_route(cautions)
     return tuple(
-        _offer(id, without, winner, tools, knowledge, pricer, priority)
-        for id, without in spared.items()
+        _offer(
+            advice,
+            id,
+            winner,
+            tools,
+            next((staying[one] for one in rows[id].cautions if one in staying), None),
+        )
+        for id in sorted(brought(winner.pieces, advice.knowledge))
     )
 
 
-def _carried(pieces: Pieces, knowledge: Knowledge) -> set[str]:
-    """Return the avoidable hazards of a route; a tool in stock is not cut any more."""
+def brought(pieces: Pieces, knowledge: Knowledge) -> set[str]:
+    """Return the avoidable hazards that a route brings.
+
+    A tool in stock is not cut any more, but the half that is to close on it is.
+    """
+    cut = not pieces.owned or pieces.bagging.both_faces
     return {
         id
         for id, row in knowledge.avoidable.items()
-        if set(row.contains) & set(pieces.sealing.contains)
-        or (not pieces.owned and _of_tool(row, pieces.tool.dust, pieces.tool.family))
+        if _of_seal(row, pieces.sealing.contains)
+        or (cut and _of_tool(row, pieces.tool.dust, pieces.tool.family))
     }
+
+
+def _of_seal(row: Avoidable, contains: Sequence[str]) -> bool:
+    return bool(set(row.contains) & set(contains))
 
 
 def _of_tool(row: Avoidable, dust: str, family: str) -> bool:
     return dust in row.dust or family in row.families
 
 
+def _is_without(pieces: Pieces, row: Avoidable) -> bool:
+    """Return whether no piece holds it; in stock or not, a tool holds what it holds."""
+    tool = pieces.tool
+    return not (
+        _of_seal(row, pieces.sealing.contains)
+        or _of_tool(row, tool.dust, tool.family)
+        or tool.dust in row.dust_till_shown
+    )
+
+
+def _whatever_the_route(cautions: Iterable[Concluded]) -> Mapping[str, Conclusion]:
+    """Return the cautions that rest on no piece of the route, by their hazard."""
+    return {
+        one.outcome.hazard: one.conclusion
+        for one in cautions
+        if isinstance(one.outcome, Caution)
+        and not any(
+            ground.conclusion and ground.conclusion.rule == "JOIN-060"
+            for ground in one.conclusion.grounds
+        )
+    }
+
+
 def _offer(
+    advice: _Advice,
     id: str,
-    without: Sequence[Candidate],
     winner: Candidate,
-    tools: Mapping[str, Judged],
-    knowledge: Knowledge,
-    pricer: Pricer,
-    priority: str,
+    tools: Sequence[OptionRecord],
+    stays: Conclusion | None,
 ) -> SaferRecord:
-    hazard = knowledge.avoidable[id].hazard
-    standing = [one for one in without if one.stands]
-    if standing:
-        best = routes.rank(standing, priority, keep_proposal=False)[0]
-        text = f"Without {hazard}: {_compared(best, winner, pricer)}"
-        because = [_cost(best), _cost(winner)]
-        record = routes.route_record(best, pricer)
+    row, pricer = advice.knowledge.avoidable[id], advice.pricer
+    without = [one for one in advice.candidates if _is_without(one.pieces, row)]
+    ranked = routes.rank(
+        [one for one in without if one.stands],
+        advice.job.budget.priority,
+        keep_proposal=False,
+    )
+    instead = brought(winner.pieces, advice.knowledge) - {id}
+    clean = [one for one in ranked if brought(one.pieces, advice.knowledge) <= instead]
+    hazard = row.hazard
+    if stays:
+        seal = _of_seal(row, winner.pieces.sealing.contains)
+        hazard += " in the seal" if seal else " from the tool"
+    record = None
+    if clean:
+        text = f"Without {hazard}: {_compared(clean[0], winner, pricer)}"
+        if clean[0].pieces.tool.dust in row.dust_if_filled:
+            text += f" A filler may be {row.hazard}: read its data sheet before it is cut."
+        because = [_cost(clean[0]), _cost(winner)]
+        record = routes.route_record(clean[0], pricer)
+    elif ranked:
+        text = _others_in_its_place(ranked[0], hazard, instead, advice.knowledge)
+        because = [_cost(ranked[0])]
     else:
-        record = None
-        blocks, because = _blocks(id, without, tools, knowledge)
+        blocks, because = _blocks(advice, row, winner, without, tools)
         text = f"No route without {hazard} stands. {blocks}"
+    if stays:
+        text += (
+            f" Whatever the route, one source of it stays: {in_sentence(stays.sentence)}"
+        )
+        because.append(stays)
     said = routes.joined("JOIN-070", id, "Offer what spares a hazard", text, because)
-    return SaferRecord(hazard=hazard, route=record, text=text, conclusion=said)
+    return SaferRecord(hazard=row.hazard, route=record, text=text, conclusion=said)
 
 
 def _compared(one: Candidate, winner: Candidate, pricer: Pricer) -> str:
-    """Say what a route is, that it meets the same needs, and what it costs or spares."""
-    currency = pricer.shop.rates.currency
-    more = one.cost.total - winner.cost.total
+    """Say what a route is, what was checked of it, and what it costs or spares."""
     days = round((one.cost.lead_time_h - winner.cost.lead_time_h) / 24)
-    money = phrase("{x:money} {c}", x=abs(more), c=currency)
-    price = f"costs {money} {'more' if more > 0 else 'less'} over the run"
+    price = routes.price_against(one, winner, pricer.shop.rates.currency)
     when = (
         phrase("is ready {x:days} {w}", x=abs(days), w="later" if days > 0 else "sooner")
         if days
         else "is ready as soon"
     )
     prove = _to_prove(len(one.doubts), len(winner.doubts))
+    leaves = " It leaves the proposal." if one.kept < winner.kept else ""
+    return (
+        f"{_named(one)} passes the same checks of tool, seal, release, bag and price; it "
+        f"{price} over the run, {when} and {prove}.{leaves}"
+    )
+
+
+def _named(one: Candidate) -> str:
     name, seal = in_sentence(one.pieces.tool.name), in_sentence(one.pieces.sealing.name)
-    sealed = "" if one.pieces.sealing_id == "none" else f" under {seal}"
-    return f"{name}{sealed} meets the same needs, {price}, {when} and {prove}."
+    return f"{name}{'' if one.pieces.sealing_id == 'none' else f' under {seal}'}"
 
 
 def _to_prove(left: int, against: int) -> str:
     if left == against:
-        return "leaves no more to prove"
-    return f"leaves {left or 'nothing'} to prove, against {against or 'nothing'}"
+        return (
+            "leaves as much to prove" if left else "leaves nothing in doubt, like the plan"
+        )
+    now = routes.points(left) if left else "nothing"
+    before = routes.points(against) if against else "nothing"
+    return f"leaves {now} to prove, against {before}"
+
+
+def _others_in_its_place(
+    best: Candidate, hazard: str, instead: set[str], knowledge: Knowledge
+) -> str:
+    """Say that what stands without a hazard brings another, and which the best brings."""
+    others = sorted(brought(best.pieces, knowledge) - instead)
+    named = " and ".join(knowledge.avoidable[one].hazard for one in others)
+    return (
+        f"Every route that stands without {hazard} brings another such hazard in its "
+        f"place. The best of them, {_named(best)}, brings {named}."
+    )
 
 
 def _cost(one: Candidate) -> Conclusion:
@@ -107,26 +186,48 @@ def _cost(one: Candidate) -> Conclusion:
 
 
 def _blocks(
-    id: str,
+    advice: _Advice,
+    row: Avoidable,
+    winner: Candidate,
     without: Sequence[Candidate],
-    tools: Mapping[str, Judged],
-    knowledge: Knowledge,
+    tools: Sequence[OptionRecord],
 ) -> tuple[str, list[Conclusion]]:
-    """Say what keeps out the nearest route without a hazard, or every tool without it."""
+    """Say what keeps out the nearest route without a hazard, every tool or every seal."""
     if without:
         nearest = min(without, key=lambda one: (one.cost.total, one.ids))
         because = [one.conclusion for one in nearest.route_judged.against]
         return " ".join(one.sentence for one in because), because
-    because = list(_against_tools(id, tools, knowledge))
-    count = len(because)
-    return f"All {count} tool materials that hold none are ruled out.", because
+    if not _of_seal(row, winner.pieces.sealing.contains):
+        because = list(_against_tools(row, tools, advice.knowledge))
+        every = f"Each of the {len(because)} tool materials without it is ruled out, alone"
+        return f"{every} or with all that could go on it.", because
+    because = list(_against_seals(advice, row, winner.pieces.tool_id))
+    on = in_sentence(winner.pieces.tool.name)
+    said = " ".join(dict.fromkeys(one.sentence for one in because))
+    return f"No seal without it completes a route here. On {on}: {said}", because
 
 
 def _against_tools(
-    id: str, tools: Mapping[str, Judged], knowledge: Knowledge
+    row: Avoidable, tools: Sequence[OptionRecord], knowledge: Knowledge
 ) -> Iterator[Conclusion]:
-    row = knowledge.avoidable[id]
-    for tool, judged in sorted(tools.items()):
-        material = knowledge.tool_materials[tool]
-        if judged.against and not _of_tool(row, material.dust, material.family):
+    for tool in tools:
+        material = knowledge.tool_materials[tool.id]
+        if not (
+            _of_tool(row, material.dust, material.family)
+            or material.dust in row.dust_till_shown
+        ):
+            yield next(one for one in tool.reasons if one.kind in {"ruled-out", "joined"})
+
+
+def _against_seals(advice: _Advice, row: Avoidable, tool: str) -> Iterator[Conclusion]:
+    """Yield what rules out the seals without a hazard, or what would go on them."""
+    for (of, seal), judged in advice.seals.items():
+        if of != tool or _of_seal(row, advice.knowledge.sealers[seal].contains):
+            continue
+        if judged.against:
             yield judged.against[0].conclusion
+            continue
+        for options in (advice.releases_on(tool, seal), advice.bags_on(tool, seal)):
+            if not any(one.stands for one in options.values()):
+                yield from (one.against[0].conclusion for one in options.values())
+                break

@@ -370,8 +370,8 @@ STANDING = (
 
 _PROPOSAL = {
     "sound": "Sound: every piece of it is kept.",
-    "sound-in-part": "Sound in part: the sound pieces are kept, the others are not.",
-    "refused": "Refused: no piece of it stands.",
+    "sound-in-part": "Sound in part: what the route can keep is kept, the rest is not.",
+    "refused": "Refused: no route that stands has any piece of it.",
 }
 
 

@@ -286,11 +286,17 @@ class CautionText(Row):
 
 
 class Avoidable(Row):
-    """A hazard that comes with a piece of a route, and goes if the piece does."""
+    """A hazard that comes with a piece of a route, and goes if the piece does.
+
+    A dust of `dust_till_shown` is not offered as free of it, one of `dust_if_filled` only
+    with the word that its data sheet be read for fillers.
+    """
 
     hazard: str
     cautions: tuple[str, ...]
     dust: tuple[str, ...] = ()
+    dust_till_shown: tuple[str, ...] = ()
+    dust_if_filled: tuple[str, ...] = ()
     families: tuple[str, ...] = ()
     contains: tuple[str, ...] = ()
     source: tuple[str, ...]

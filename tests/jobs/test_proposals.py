@@ -53,3 +53,31 @@ def test_only_the_smallest_set_is_told(make_plan):
     plan = make_plan("cowl", more)
     assert [one.id for one in said(plan, "JOIN-074")] == ["JOIN-074:vinyl-ester-putty"]
     assert not said(plan, "JOIN-084")
+
+
+@pytest.mark.parametrize(
+    "piece", [{"sealing": "neat-epoxy"}, {"release": "semi-permanent"}, {"tool": "mdf"}]
+)
+def test_where_no_route_is_left_no_proposal_is_sound(make_plan, piece):
+    plan = make_plan("cowl", {"proposal": piece, "budget.total": 10})
+    assert plan.verdict == "no-route"
+    assert plan.proposal.verdict == "refused"
+    assert said(plan, "JOIN-091")
+    assert not said(plan, "JOIN-030")
+
+
+def test_a_refused_piece_names_its_way_back_and_what_takes_its_place(make_plan):
+    plan = make_plan("cowl", proposed(sealing="vinyl-ester-putty"))
+    (one,) = said(plan, "JOIN-091")
+    assert one.sentence.startswith("To have vinyl-ester putty would take ")
+    assert "°C" not in one.sentence  # what another release would take is not asked too
+    assert "in its place" in one.sentence
+    assert plan.route.sealing != "vinyl-ester-putty"
+    assert not said(make_plan("panel", proposed(bagging="matched-mould")), "JOIN-091")
+
+
+def test_what_comes_back_with_a_budget_comes_with_conditions(make_plan):
+    plan = make_plan("cowl", {"budget.total": 10})
+    first = plan.conditions[0].text
+    assert "back with a budget of" in first
+    assert "conditions that go with it" in first
