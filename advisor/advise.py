@@ -20,6 +20,7 @@ from advisor.reasoning.evidence import (
     chosen,
     grade_evidence,
     job_evidence,
+    pattern_evidence,
     release_evidence,
     sealing_evidence,
     shop_evidence,
@@ -323,6 +324,7 @@ class _Advice:
             *self.context,
             *(chosen(piece, because) for piece in self._pieces(one)),
             *self._stock_piece(one),
+            *pattern_evidence(one.pieces.tool, self.knowledge),
             *grade_evidence(self.knowledge),
             routes.route_evidence(one, self.knowledge, self.pricer),
         ]

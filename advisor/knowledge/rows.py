@@ -95,6 +95,7 @@ class ToolMaterial(Option):
     tightness: Literal["tight", "tight-when-sealed", "leaks-through"]
     constructions: tuple[Construction, ...]
     needs_pattern: bool
+    pattern: bool = False
     drying: Literal["none", "bake-dry", "condition"]
     joint: Literal["bonded-blocks", "laminated-boards", "none"]
     combustible_dust: bool
@@ -118,6 +119,7 @@ class ToolMaterial(Option):
     cutting_rate: Figure
     shrinkage: Figure | None = None
     lead_days: Figure | None = None
+    heat_on_pattern: Figure | None = None
 
 
 class StockSize(Row):

@@ -522,6 +522,31 @@ def grade_evidence(knowledge: Knowledge) -> Iterator[Evidence]:
             below = stands
 
 
+def pattern_evidence(tool: ToolMaterial, knowledge: Knowledge) -> Iterator[Evidence]:
+    """Yield what the pattern of a tool is cut from, if it needs one and one stands."""
+    heat, id = tool.heat_on_pattern, knowledge.pattern_for(tool)
+    if heat is None or id is None:
+        return
+    row = knowledge.tool_materials[id]
+    words = {"id": id, "name": in_sentence(row.name), "dust": row.dust}
+    figures = {
+        "density": (row.density.si, f"density, {id}", row.density),
+        "expansion": (row.expansion.si, f"expansion, {id}", row.expansion),
+        "limit_c": (row.service_limit.si, f"service limit, {id}", row.service_limit),
+        "heat_c": (heat.si, "heat on the pattern", heat),
+    }
+    used = _word(f"pattern, {id}", row.pattern, _cited(row, "pattern"), knowledge)
+    yield Evidence(
+        facts.Pattern,
+        words | {name: value for name, (value, _, _) in figures.items()},
+        dict.fromkeys(words, used)
+        | {
+            name: table_ground(knowledge, label, figure)
+            for name, (_, label, figure) in figures.items()
+        },
+    )
+
+
 def stock_piece_evidence(id: str, row: StockSize, knowledge: Knowledge) -> Evidence:
     """Return the piece that a tool material is sold in as a fact."""
     sizes = {

@@ -227,6 +227,18 @@ class Tool(Fact):
     cycles = _number()
 
 
+class Pattern(Fact):
+    """What the pattern of the chosen tool is cut from, and the heat it has to stand."""
+
+    id = _word()
+    name = _word()
+    dust = _word()
+    density = _number()
+    expansion = _number()
+    limit_c = _number()
+    heat_c = _number()
+
+
 class StockPiece(Fact):
     """The piece that the chosen tool material is sold in."""
 
@@ -362,6 +374,7 @@ FACTS: tuple[type[Fact], ...] = (
     Shop,
     Plate,
     Tool,
+    Pattern,
     StockPiece,
     Sealing,
     Release,
