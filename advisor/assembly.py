@@ -70,6 +70,7 @@ _NEVER_ASSUMED = frozenset(
         "part.shape",
         "part.draft",
         "part.undercut",
+        "part.local_undercut",
         "part.tool_side",
         "cure.temperature",
         "run.parts",

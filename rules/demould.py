@@ -96,7 +96,7 @@ class NextPartSteps:
     @Rule(
         Run(parts=MATCH.parts & GT(1)),
         Route(
-            construction=among("one-piece", "split"),
+            construction=among("one-piece", "loose-piece", "split"),
             parts_per_tool=MATCH.life & GT(1),
         ),
         Release(is_film=False, name=MATCH.release, pulls=MATCH.pulls),
@@ -129,7 +129,7 @@ class NextPartSteps:
     @Rule(
         Run(parts=MATCH.parts & GT(1)),
         Route(
-            construction=among("one-piece", "split"),
+            construction=among("one-piece", "loose-piece", "split"),
             parts_per_tool=MATCH.life & GT(1),
         ),
         Release(is_film=True, name=MATCH.release, pulls=MATCH.pulls),

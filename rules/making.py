@@ -528,7 +528,7 @@ class StockSteps:
 
     @Rule(
         Tool(owned=False, brittle=True, soft=True, form="block", name=MATCH.name),
-        Route(construction=among("one-piece", "split")),
+        Route(construction=among("one-piece", "loose-piece", "split")),
     )
     @advice(
         id="STEP-149",

@@ -8,7 +8,7 @@ from pydantic import BaseModel, ConfigDict, Field, field_validator, model_valida
 from advisor.measures import to_si
 
 Basis = Literal["published", "common-practice", "from-memory", "shop", "invented"]
-Construction = Literal["one-piece", "split", "break-out", "wash-out"]
+Construction = Literal["one-piece", "loose-piece", "split", "break-out", "wash-out"]
 
 
 class Row(BaseModel):

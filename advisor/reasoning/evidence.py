@@ -98,7 +98,7 @@ def job_evidence(job: Job, knowledge: Knowledge) -> list[Evidence]:
             "tolerance_over_m": "tolerance_over",
         },
     )
-    part = _over_the_length(part)
+    part = _local_undercuts(_over_the_length(part), job)
     return [
         _from_user(facts.JobFile, job, "", "job", _same("title")),
         _lying_flat(part) if job.part.shape == "flat" else part,
@@ -146,6 +146,31 @@ def _over_the_length(part: Evidence) -> Evidence:
     taken = {"tolerance_over_m": part.values["length_m"]}
     origins = {"tolerance_over_m": part.origins["length_m"]}
     return Evidence(part.kind, {**part.values, **taken}, {**part.origins, **origins})
+
+
+def _local_undercuts(part: Evidence, job: Job) -> Evidence:
+    """Add up the hidden faces that are listed; a listed one is an undercut."""
+    listed = job.part.local_undercut
+    if not listed:
+        return part
+    known = {
+        "undercut_places": "; ".join(one.place for one in listed),
+        "undercut_pieces": float(len(listed)),
+        "undercut_length_m": sum(one.length.to("m") for one in listed),
+        "undercut_depth_m": max(one.depth.to("m") for one in listed),
+    }
+    told = "; ".join(
+        f"{one.place}: {_shown(one.depth)} deep, {_shown(one.length)} long"
+        for one in listed
+    )
+    because = dict.fromkeys(
+        (*known, "undercut"), Ground(kind="job", name="part.local_undercut", value=told)
+    )
+    return Evidence(
+        part.kind,
+        {"undercut": True} | dict(part.values) | known,
+        because | dict(part.origins),
+    )
 
 
 def _lying_flat(part: Evidence) -> Evidence:
