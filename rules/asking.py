@@ -2,7 +2,7 @@
 
 from advisor.knowledge.tables import limit
 from advisor.reasoning.conclusions import Question
-from advisor.reasoning.expert import GT, LE, MATCH, NE, NOT, TEST, Rule, W
+from advisor.reasoning.expert import GT, LE, MATCH, NE, NOT, TEST, Rule, W, among
 from advisor.reasoning.facts import Cure, JobFile, Part, Run
 from advisor.reasoning.rulebook import advice
 
@@ -76,7 +76,10 @@ class AskForDecidingFacts:
     def ask_undercut(self) -> Question:
         return Question("part.undercut")
 
-    @Rule(Part(shape=NE("flat")), NOT(Part(tool_side=W())))
+    @Rule(
+        Part(shape=among("single-curvature", "double-curvature")),
+        NOT(Part(tool_side=W())),
+    )
     @advice(
         id="ASK-070",
         title=(

@@ -320,8 +320,7 @@ class DemouldSteps:
         return Step(
             "demould",
             "Open both ends, flush with warm water as the core's sheet says until it runs "
-            "clear, catch the slurry: it does not go down the drain. Dry the part fully "
-            "before anything is bonded to it.",
+            "clear, catch the slurry: it does not go down the drain.",
             does=("demoulds", "breaks-tool", "discards"),
             hold_point=HoldPoint(
                 "Inside clean and dry", "no core and no seal left; steady mass", "mass"
