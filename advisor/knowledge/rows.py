@@ -95,7 +95,7 @@ class ToolMaterial(Option):
     tightness: Literal["tight", "tight-when-sealed", "leaks-through"]
     constructions: tuple[Construction, ...]
     needs_pattern: bool
-    pattern: bool = False
+    pattern: str | None = None
     drying: Literal["none", "bake-dry", "condition"]
     joint: Literal["bonded-blocks", "laminated-boards", "none"]
     combustible_dust: bool

@@ -553,7 +553,7 @@ def pattern_evidence(tool: ToolMaterial, knowledge: Knowledge) -> Iterator[Evide
     if heat is None or id is None:
         return
     row = knowledge.tool_materials[id]
-    words = {"id": id, "name": in_sentence(row.name), "dust": row.dust}
+    words = {"id": id, "name": row.pattern, "dust": row.dust}
     figures = {
         "density": (row.density.si, f"density, {id}", row.density),
         "expansion": (row.expansion.si, f"expansion, {id}", row.expansion),
