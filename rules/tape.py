@@ -436,7 +436,7 @@ class TapeSteps:
             "cure",
             "Heat off, door shut, fan on, until part and mandrel are below "
             "{demould_temperature:temperature}; then let them hang to room temperature.",
-            does=("heats", "heats-tool"),
+            does=("heats", "heats-tool", "heats-bag"),
             hold_point=HoldPoint(
                 "Cool before it is taken down",
                 "hottest laminate thermocouple below {demould_temperature:temperature}",
