@@ -245,6 +245,9 @@ class Pricer:
         hours = self._limit("setting_up", end) + sealing + proving
         if pieces.tool.form == "laminate":
             hours += self._limit("tool_layup_effort", end) * geometry.sealed_m2
+        if pieces.construction == "loose-piece":
+            count = len(self.job.part.local_undercut)
+            hours += self._limit("loose_piece_effort", end) * count
         if pieces.tool.form == "printed":
             return hours + self._limit("finishing_effort", end) * geometry.sealed_m2
         return hours + self._shaping_hours(pieces, geometry, end)

@@ -26,6 +26,25 @@ class JudgeLoosePiece:
     def not_in_pieces(self, name: str) -> RuledOut:
         return RuledOut("a part without an undercut")
 
+    @Rule(
+        Need(kind="removal", value="loose-piece"),
+        Tool(name=MATCH.name, splits=True, brittle=True),
+    )
+    @advice(
+        id="LOOSE-033",
+        title="Make the piece tougher than a brittle tool",
+        reason=(
+            "{name} is brittle: a small piece of it breaks at its screw and its thin edge, "
+            "and the rim of its seat crumbles each time the piece comes out."
+        ),
+    )
+    def brittle_piece(self, name: str) -> Doubtful:
+        return Doubtful(
+            "The piece, and the rim of its seat, are let in with hard board, cast resin or "
+            "metal that stands the cure, and they go home and come out whole ten times.",
+            "piece and seat tried ten times by hand before the face is sealed",
+        )
+
 
 class BagOverAJoint:
     """The joint of the piece lies under the part, and goes through to the back."""

@@ -77,3 +77,21 @@ def test_the_piece_is_made_before_it_is_tried_released_and_freed(make_plan):
 def test_a_place_a_depth_and_a_length_are_all_needed(make_plan, wrong):
     with pytest.raises(Exception, match=r"local_undercut"):
         make_plan("cowl", COWL | {"part.local_undercut": [wrong]})
+
+
+def test_a_brittle_tool_gets_a_tougher_piece(make_plan):
+    listed = COWL | {"part.local_undercut": LIP}
+    brittle = listed | {"proposal": {"tool": "aerated-concrete"}}
+    for job, doubted in ((brittle, True), (listed, False)):
+        told = {one.conclusion.rule for one in make_plan("cowl", job).conditions}
+        assert ("LOOSE-033" in told) == doubted
+
+
+def test_each_piece_costs_its_hours(make_plan):
+    two = [*LIP, {"place": "vent at the side", "depth": 5, "length": 60}]
+    one, both = (
+        make_plan("cowl", COWL | {"part.local_undercut": listed}).route
+        for listed in (LIP, two)
+    )
+    assert one.tool == both.tool
+    assert both.cost_total > one.cost_total
