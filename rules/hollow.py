@@ -216,7 +216,7 @@ class CoreOut:
             "{hot:temperature} leaves of it shows only after the whole cure, and its time "
             "tells that of the core."
         ),
-        cites=("sand-core-2025", "memory-washout-core-sheets", "common-practice"),
+        cites=("memory-washout-core-sheets", "common-practice"),
         limits=("core_coupon",),
     )
     def wash_a_coupon(self, hot: float, length: float, name: str) -> Trial:

@@ -63,7 +63,6 @@ class BagOverAJoint:
             "The joint runs from the face of {name} to its back: under a bag taped to the "
             "tool air comes in through it, beneath the plies, where no tape can reach it."
         ),
-        cites=("mould-textbook-chapter", "common-practice"),
         limits=("leak_drop",),
     )
     def joint_leaks(self, name: str, bag: str) -> Doubtful:
@@ -91,7 +90,6 @@ class LoosePieceSteps:
             "{name} is formed round its piece: the piece is made first on the pattern and "
             "the rest against it, or it never fits."
         ),
-        cites=("mould-textbook-chapter", "common-practice"),
     )
     def piece_on_pattern(self, name: str, places: str) -> Step:
         return Step(
@@ -121,7 +119,6 @@ class LoosePieceSteps:
             "A piece that can shift leaves a step in every part, and one whose sides do "
             "not taper jams in {name}."
         ),
-        cites=("multi-piece-moulds-lesson", "common-practice"),
         limits=("loose_gap",),
     )
     def piece_in_block(self, name: str, places: str, depth: float) -> Step:
@@ -210,7 +207,6 @@ class LoosePieceSteps:
             "Drawn while the piece is still screwed to {name}, the part tears at the "
             "undercut."
         ),
-        cites=("multi-piece-moulds-lesson", "common-practice"),
     )
     def piece_with_the_part(self, name: str, pieces: float, depth: float) -> Step:
         return Step(

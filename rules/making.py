@@ -760,7 +760,6 @@ class FormedSteps:
             "{name} after its first cure is soft and thin: taken off bare it springs, and "
             "a frame bonded on later holds it out of shape."
         ),
-        cites=("tooling-laminate-article", "common-practice"),
     )
     def frame_the_shell(self, name: str, hot: float) -> Step:
         return Step(
