@@ -6,13 +6,14 @@ from advisor.reasoning.conclusions import (
     Condition,
     Doubtful,
     Finding,
+    Good,
     HoldPoint,
     Quantity,
     Question,
     Step,
     Trial,
 )
-from advisor.reasoning.expert import MATCH, NOT, TEST, Rule, W
+from advisor.reasoning.expert import LE, MATCH, NOT, TEST, Rule, W
 from advisor.reasoning.facts import (
     Bagging,
     Finish,
@@ -25,6 +26,7 @@ from advisor.reasoning.facts import (
 from advisor.reasoning.rulebook import advice
 
 BLADDER = limit("bladder_watched")
+CORES = limit("cores_in_a_run")
 COUPON = limit("core_coupon")
 DRYING = limit("part_drying")
 GRAVITY = limit("gravity")
@@ -83,6 +85,56 @@ class JudgeTube:
             "end.",
             "a dry rehearsal with carbon paper or putty in the corners, looked at after",
         )
+
+
+class WhyThisWay:
+    """Say why a core that goes, or a mould with a tube, fits the run, heat and face."""
+
+    stage = "route"
+
+    @Rule(
+        Part(shape="closed", tool_side="male"),
+        Route(construction="wash-out", tools=MATCH.cores & LE(CORES)),
+        Found(key="tool-temperature", value=MATCH.hot),
+        Tool(name=MATCH.name, service_limit_c=MATCH.stands),
+        TEST(lambda hot, stands: hot <= stands),
+    )
+    @advice(
+        id="HOLLOW-073",
+        title="Take a core that washes out for a short run with a clean inside",
+        reason=(
+            "{cores:parts} spend a core each, {name} stands {stands:temperature} against "
+            "{hot:temperature}, the inside copies its face, and no mould that opens is "
+            "made; for a longer run, or a true outside, a split mould with a tube of film "
+            "is made once."
+        ),
+        cites=("removable-tooling-page", "salt-core-2017", "common-practice"),
+        limits=("cores_in_a_run",),
+    )
+    def core_fits(self, cores: int, hot: float, name: str, stands: float) -> Good:
+        return Good()
+
+    @Rule(
+        Part(shape="closed", tool_side="female"),
+        Bagging(inside=True, name=MATCH.bag, pressure=MATCH.mode),
+        Route(construction="split", parts_per_tool=MATCH.life),
+        Run(parts=MATCH.parts),
+        Tool(name=MATCH.name),
+    )
+    @advice(
+        id="HOLLOW-083",
+        title="Take a tube of film where the outside is seen and the run is long",
+        reason=(
+            "One mould of {name} gives about {life:parts} of the {parts:parts} wanted, "
+            "each with a new tube that costs little, and nothing has to find a way out but "
+            "film; the inside is as the film leaves it, and the pressure is what {mode} "
+            "gives: a bladder that is blown up wears out in 2 to 30 pulls and wants a "
+            "mould made for its pressure."
+        ),
+        cites=("removable-tooling-page", "common-practice"),
+    )
+    def tube_fits(self, bag: str, mode: str, life: int, parts: int, name: str) -> Good:
+        return Good()
 
 
 class TubeOrBladder:

@@ -62,3 +62,12 @@ def test_a_closed_section_is_asked_core_or_tube_once(make_plan):
     assert len(asked) == 1
     assert "core" in asked[0]
     assert "tube" in asked[0]
+
+
+def test_the_plan_says_why_core_or_tube_fits(make_plan):
+    for plan, rule in (
+        (make_plan("duct"), "HOLLOW-073"),
+        (make_plan("cowl", TUBE), "HOLLOW-083"),
+    ):
+        assert rule in {one.rule for one in plan.route.reasons}
+    assert "HOLLOW-073" not in {one.rule for one in make_plan("cowl").route.reasons}
