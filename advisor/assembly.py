@@ -67,6 +67,7 @@ _NEVER_ASSUMED = frozenset(
         "part.shape",
         "part.draft",
         "part.undercut",
+        "part.local_undercut",
         "part.tool_side",
         "cure.temperature",
         "run.parts",

@@ -245,22 +245,30 @@ class Pricer:
         hours = self._limit("setting_up", end) + sealing + proving
         if pieces.tool.form == "laminate":
             hours += self._limit("tool_layup_effort", end) * geometry.sealed_m2
+        if pieces.construction == "loose-piece":
+            count = len(self.job.part.local_undercut)
+            hours += self._limit("loose_piece_effort", end) * count
         if pieces.tool.form == "printed":
             return hours + self._limit("finishing_effort", end) * geometry.sealed_m2
         return hours + self._shaping_hours(pieces, geometry, end)
 
-    def _pattern(self, side: volumes.Side) -> Geometry:
+    def _pattern_of(self, tool: ToolMaterial) -> str:
+        """Return the id of what a tool's pattern is cut from."""
+        return self.knowledge.pattern_for(tool) or "mdf"
+
+    def _pattern(self, of: str, side: volumes.Side) -> Geometry:
         """Return the sizes of a pattern: male for a female tool and the other way round."""
-        mdf = self.knowledge.tool_materials["mdf"]
-        tool = self.geometry_for(mdf, self._limit("laminate_tool_margin"))
+        row = self.knowledge.tool_materials[of]
+        tool = self.geometry_for(row, self._limit("laminate_tool_margin"))
         return replace(tool, side="male" if side == "female" else "female")
 
     def _shaping_hours(self, pieces: Pieces, geometry: Geometry, end: End) -> float:
         """Hours to cut and finish the tool, or the pattern it is made on."""
         shaped, sealing = pieces.tool, 0.0
         if shaped.needs_pattern:
-            shaped = self.knowledge.tool_materials["mdf"]
-            geometry = self._pattern(geometry.side)
+            of = self._pattern_of(shaped)
+            shaped = self.knowledge.tool_materials[of]
+            geometry = self._pattern(of, geometry.side)
             sealer = self.knowledge.sealers["epoxy-fairing"]
             sealing = self._end(sealer.effort, end) * geometry.sealed_m2
         slower = {
@@ -295,13 +303,15 @@ class Pricer:
             return 0.0
         price = self._price(f"tool-{pieces.tool_id}", end)
         if pieces.tool.form == "laminate":
-            return price * geometry.sealed_m2 + self._pattern_material(geometry.side, end)
+            return price * geometry.sealed_m2 + self._pattern_material(
+                pieces.tool, geometry.side, end
+            )
         litres = 1000 * self.bought_m3(pieces.tool_id, geometry.blank)
         if pieces.tool.form == "printed":
             return price * 1000 * geometry.body_m3 * self._limit("printed_fill", end)
         if pieces.tool.form == "cast":
             return price * 1000 * geometry.body_m3 + self._pattern_material(
-                geometry.side, end
+                pieces.tool, geometry.side, end
             )
         return price * litres
 
@@ -325,9 +335,10 @@ class Pricer:
         )
         return made.pieces * math.prod(piece)
 
-    def _pattern_material(self, side: volumes.Side, end: End) -> float:
-        pattern = self._pattern(side)
-        board = self._price("tool-mdf", end) * 1000 * self.bought_m3("mdf", pattern.blank)
+    def _pattern_material(self, tool: ToolMaterial, side: volumes.Side, end: End) -> float:
+        of = self._pattern_of(tool)
+        pattern = self._pattern(of, side)
+        board = self._price(f"tool-{of}", end) * 1000 * self.bought_m3(of, pattern.blank)
         return board + self._price("sealer-epoxy-fairing", end) * pattern.sealed_m2
 
     # ------------------------------------------------------------------ each part

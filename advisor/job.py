@@ -32,6 +32,7 @@ Shape = Literal["flat", "single-curvature", "double-curvature", "closed"]
 
 PartSize = Annotated[Measure, In("mm", 1, 20_000)]
 Depth = Annotated[Measure, In("mm", 0, 5_000)]
+UndercutDepth = Annotated[Measure, In("mm", 0, 1_000, low_included=False)]
 Radius = Annotated[Measure, In("mm", 0, 20_000, low_included=False)]
 Corner = Annotated[Measure, In("deg", 20, 175)]
 Draft = Annotated[Measure, In("deg", 0, 45)]
@@ -67,6 +68,16 @@ def absent(meaning: str) -> dict[str, JsonValue]:
     return {"when_absent": meaning}
 
 
+class LocalUndercut(Table):
+    """One hidden face that does not run right round the part."""
+
+    place: Text = Field(description="where on the part, in words")
+    depth: UndercutDepth = Field(
+        description="how far it reaches behind the edge that hides it, mm"
+    )
+    length: PartSize = Field(description="how far it runs along the part, mm")
+
+
 PartDuty = Literal[
     "none",
     "aircraft",
@@ -92,6 +103,12 @@ class Part(Table):
     )
     draft: Draft | None = Field(None, description="least wall angle to the draw, degrees")
     undercut: bool | None = Field(None, description="some face is hidden along the draw")
+    local_undercut: tuple[LocalUndercut, ...] = Field(
+        (),
+        max_length=20,
+        description="every hidden face, where each is local, [[part.local_undercut]]",
+        json_schema_extra=absent("an undercut, if there is one, was taken to run round"),
+    )
     tool_side: Literal["female", "male"] | None = Field(
         None, description="female: the outside face is moulded; male: the inside"
     )

@@ -53,7 +53,7 @@ class RouteRecord(Record):
     release: str
     bagging: str
     name: str
-    construction: Literal["one-piece", "split", "break-out", "wash-out"]
+    construction: Literal["one-piece", "loose-piece", "split", "break-out", "wash-out"]
     tools: int
     parts_per_tool: int
     cost_total: float

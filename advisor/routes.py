@@ -82,14 +82,19 @@ def construction_for(
 ) -> Construction | None:
     """Return how a tool of this material would be built, or None if it cannot be.
 
-    A part that slides off needs no parting. One that is trapped needs, on a female tool,
-    a tool that opens; on a male one, a tool that is washed or broken out of the part. A
-    straight closed part slides off a male tool that shrinks more than it does.
+    A part that slides off needs no parting. One held at a few places only comes off with
+    loose pieces, if the material can be made in pieces. One that is trapped needs, on a
+    female tool, a tool that opens; on a male one, a tool that is washed or broken out of
+    the part. A straight closed part slides off a male tool that shrinks more than it does.
     """
     order: tuple[Construction, ...]
     shrinks_free = row.expansion.low_si > part_expansion_high and not row.brittle
     if removal == "shrinks-or-goes" and not shrinks_free:
         order = ("wash-out", "break-out")
+    elif removal == "loose-piece":
+        if "split" in row.constructions:
+            return "loose-piece"
+        order = ("break-out",)
     elif removal != "opens-or-goes":
         order = ("one-piece",)
     elif side == "male":
@@ -317,6 +322,7 @@ def route_name(pieces: Pieces) -> str:
         return f"{pieces.tool.name}, in two halves that close on the part"
     build = {
         "one-piece": "in one piece",
+        "loose-piece": "with a loose piece at each undercut",
         "split": "split",
         "break-out": "broken out of each part",
         "wash-out": "washed out of each part",

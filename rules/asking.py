@@ -2,7 +2,7 @@
 
 from advisor.knowledge.tables import limit
 from advisor.reasoning.conclusions import Question
-from advisor.reasoning.expert import GT, LE, MATCH, NE, NOT, TEST, Rule, W
+from advisor.reasoning.expert import GT, LE, MATCH, NE, NOT, TEST, Rule, W, among
 from advisor.reasoning.facts import Cure, JobFile, Part, Run
 from advisor.reasoning.rulebook import advice
 
@@ -76,7 +76,10 @@ class AskForDecidingFacts:
     def ask_undercut(self) -> Question:
         return Question("part.undercut")
 
-    @Rule(Part(shape=NE("flat")), NOT(Part(tool_side=W())))
+    @Rule(
+        Part(shape=among("single-curvature", "double-curvature")),
+        NOT(Part(tool_side=W())),
+    )
     @advice(
         id="ASK-070",
         title=(
@@ -153,6 +156,41 @@ class AskAboutContradictions:
     )
     def ask_flat_or_deep(self, depth_m: float) -> Question:
         return Question("part.depth")
+
+    @Rule(Part(undercut=False, undercut_length_m=MATCH.hidden_m))
+    @advice(
+        id="ASK-123",
+        title=(
+            "Is any face hidden along the draw? part.local_undercut lists "
+            "{hidden_m:length} of it and part.undercut is false, or the shape is flat; "
+            "accepted: undercut true, or none listed."
+        ),
+        reason="A hidden face locks the part; where there is none, none is listed.",
+    )
+    def ask_listed_or_none(self, hidden_m: float) -> Question:
+        return Question("part.undercut")
+
+    @Rule(
+        Part(
+            undercut_length_m=MATCH.hidden_m,
+            length_m=MATCH.length_m,
+            width_m=MATCH.width_m,
+        ),
+        TEST(lambda hidden_m, length_m, width_m: hidden_m > 2 * (length_m + width_m)),
+    )
+    @advice(
+        id="ASK-133",
+        title=(
+            "How long are the hidden faces? part.local_undercut comes to "
+            "{hidden_m:length}, more than once round a part of {length_m:length} by "
+            "{width_m:length}; accepted: less, or an undercut that runs round and no list."
+        ),
+        reason="A loose piece serves a hidden face that is local.",
+    )
+    def ask_hidden_length(
+        self, hidden_m: float, length_m: float, width_m: float
+    ) -> Question:
+        return Question("part.local_undercut")
 
     @Rule(Cure(pressure="vacuum", autoclave_pressure_pa=MATCH.pressure_pa))
     @advice(

@@ -430,6 +430,31 @@ class GapNumbers:
 
     @Rule(
         Bagging(both_faces=True, name=MATCH.bag),
+        Found(key="laminate-thickness", value=MATCH.thick),
+        Cure(resin=MATCH.resin, kinetics=MATCH.published),
+        Tool(name=MATCH.name),
+        TEST(lambda published: not published),
+    )
+    @advice(
+        id="CLOSE-163",
+        title="Ask the resin's maker how thick may be cured between two halves",
+        reason=(
+            "No kinetics are held here for a resin of the class {resin}, so it is not "
+            "worked out what {thick:length} of it does shut between two bodies of {name}."
+        ),
+    )
+    def ask_the_maker(
+        self, bag: str, thick: float, resin: str, published: list[str], name: str
+    ) -> Condition:
+        return Condition(
+            "How thick may this resin be cured in a closed mould, and with what dwell? The "
+            "maker has answered for {thick:length}, or a trial piece of full thickness "
+            "closed between both bodies has stayed within its limits.",
+            "the maker's answer in writing, or the chart of the trial",
+        )
+
+    @Rule(
+        Bagging(both_faces=True, name=MATCH.bag),
         Tool(name=MATCH.name, conductivity=MATCH.k & LT(INSULATING)),
     )
     @advice(

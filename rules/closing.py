@@ -107,6 +107,30 @@ class MouldSteps:
 
     @Rule(
         Bagging(both_faces=True, name=MATCH.bag),
+        Tool(name=MATCH.name),
+        Found(key="gap-nip", value=MATCH.nip),
+    )
+    @advice(
+        id="CLOSE-173",
+        title="Leave the bag off the clamped halves only after a trial",
+        reason=(
+            "Clamps press the plies of {name} together but draw no air from between them, "
+            "and as the resin softens the plies give {nip:gap} or so and plain bolts lose "
+            "their pull."
+        ),
+    )
+    def clamps_without_a_bag(self, bag: str, name: str, nip: float) -> Condition:
+        return Condition(
+            "The closed halves are bagged and pumped as the steps say. Where they are to "
+            "be clamped without a bag, springs under the bolts keep every stop closed "
+            "while the plies settle, gas has a way out through the flash groove, and a "
+            "trial part cut up shows no pores.",
+            "trial part cut at its middle and beside the clamps, before the bag is left "
+            "off",
+        )
+
+    @Rule(
+        Bagging(both_faces=True, name=MATCH.bag),
         Found(key="gap-cold", value=MATCH.gap),
         Tool(name=MATCH.name),
     )
@@ -266,6 +290,21 @@ class ClosingCautions:
     """What two halves can do to hands."""
 
     stage = "people"
+
+    @Rule(
+        Activity(name="heats-bag"),
+        Bagging(both_faces=True, name=MATCH.bag),
+        Tool(name=MATCH.name),
+    )
+    @advice(
+        id="CAUT-623",
+        title="Guard against resin that heats itself between the halves",
+        reason=(
+            "Two bodies of {name} on the plies hold back the heat that the resin gives off."
+        ),
+    )
+    def heat_shut_in(self, bag: str, name: str) -> Caution:
+        return Caution("closed-mould-heat", "heats-bag")
 
     @Rule(
         Activity(name=MATCH.activity & among("closes-mould", "opens-mould")),

@@ -96,7 +96,7 @@ class NextPartSteps:
     @Rule(
         Run(parts=MATCH.parts & GT(1)),
         Route(
-            construction=among("one-piece", "split"),
+            construction=among("one-piece", "loose-piece", "split"),
             parts_per_tool=MATCH.life & GT(1),
         ),
         Release(is_film=False, name=MATCH.release, pulls=MATCH.pulls),
@@ -129,7 +129,7 @@ class NextPartSteps:
     @Rule(
         Run(parts=MATCH.parts & GT(1)),
         Route(
-            construction=among("one-piece", "split"),
+            construction=among("one-piece", "loose-piece", "split"),
             parts_per_tool=MATCH.life & GT(1),
         ),
         Release(is_film=True, name=MATCH.release, pulls=MATCH.pulls),
@@ -320,8 +320,7 @@ class DemouldSteps:
         return Step(
             "demould",
             "Open both ends, flush with warm water as the core's sheet says until it runs "
-            "clear, catch the slurry: it does not go down the drain. Dry the part fully "
-            "before anything is bonded to it.",
+            "clear, catch the slurry: it does not go down the drain.",
             does=("demoulds", "breaks-tool", "discards"),
             hold_point=HoldPoint(
                 "Inside clean and dry", "no core and no seal left; steady mass", "mass"

@@ -2,7 +2,7 @@
 
 from advisor.reasoning.conclusions import Caution, Condition, Doubtful, RuledOut
 from advisor.reasoning.expert import MATCH, NE, Rule, among
-from advisor.reasoning.facts import Activity, Laminate, Shop, Tool
+from advisor.reasoning.facts import Activity, Laminate, Pattern, Shop, Tool
 from advisor.reasoning.rulebook import advice
 
 SILICA_SOURCES = ("osha-silica-memo-2018", "cfr-1910-1053-copy", "lightweight-blocks-sheet")
@@ -142,9 +142,18 @@ class DustConditions:
 
 
 class PatternCautions:
-    """Dust and gas of the pattern, which is board whatever the tool is."""
+    """Dust and gas of the pattern: its frame and parting boards are board in any case."""
 
     stage = "people"
+
+    @Rule(Activity(name="makes-pattern"), Pattern(dust="metal", name=MATCH.name))
+    @advice(
+        id="CAUT-023",
+        title="Guard against metal chips of the master",
+        reason="{name} gives chips and fines when the master is cut and polished.",
+    )
+    def metal_master_caution(self, name: str) -> Caution:
+        return Caution("metal-dust", "makes-pattern")
 
     @Rule(Activity(name="makes-pattern"), Tool(needs_pattern=True, name=MATCH.name))
     @advice(

@@ -2,17 +2,34 @@
 
 from dataclasses import replace
 
-from advisor.calculations import volumes
+from advisor.calculations import expansion, post_cure, volumes
 from advisor.knowledge.tables import limit
+from advisor.measures import STYLES
 from advisor.reasoning.conclusions import Finding, HoldPoint, Quantity, Step
 from advisor.reasoning.expert import MATCH, NE, TEST, Rule, among
-from advisor.reasoning.facts import Bagging, Found, Part, Route, Sealing, Shop, Tool
+from advisor.reasoning.facts import (
+    Bagging,
+    Found,
+    Part,
+    Pattern,
+    Route,
+    Sealing,
+    Shop,
+    Tool,
+)
 from advisor.reasoning.rulebook import advice
 
 BASE = limit("base_thickness")
+ROOM = limit("room_temperature")
 SANDED = limit("sanded_depth")
 GROWTH_WATCHED = limit("growth_watched")
-HOT_FIRST_CURE = "carbon-laminate-bmi"
+CLIMB = limit("post_cure_ramp")
+HELD = limit("post_cure_hold")
+OVER = limit("post_cure_over")
+PATTERN_MARGIN = limit("laminate_tool_margin")
+STAIR = limit("post_cure_step")
+LAID_UP = "Balanced lay-up with a flange all round; debulk the first ply and every third. "
+KEPT = "and keep it there, bagged, until it is cold."
 ADHESIVE = (
     "The adhesive must hold at {hot:temperature}, and in the bake of the coat where there "
     "is one, {bake_hold:difference} higher. Room-temperature epoxy holds to about 60 °C "
@@ -86,6 +103,90 @@ class MakingNumbers:
         )
 
 
+class PatternNumbers:
+    """What comes off the pattern, where the tool is formed on one."""
+
+    stage = "plan"
+
+    @Rule(
+        Part(
+            shape=MATCH.shape,
+            tool_side=MATCH.side,
+            length_m=MATCH.length,
+            width_m=MATCH.width,
+            depth_m=MATCH.depth,
+        ),
+        Tool(name=MATCH.name, needs_pattern=True, owned=False),
+        Pattern(name=MATCH.pattern, density=MATCH.density),
+    )
+    @advice(
+        id="MAKE-013",
+        title="Plan for the chips and dust of the pattern",
+        reason=(
+            "{name} is formed on a pattern, and cutting that in {pattern} and sanding "
+            "{sanded_depth:gap} off its face turns about {value:mass} into chips and dust, "
+            "to be caught at the cut; how much of it can be breathed is not known: have "
+            "it measured, do not rely on this figure."
+        ),
+        limits=("sanded_depth", "laminate_tool_margin"),
+    )
+    def pattern_dust_mass(
+        self,
+        shape: volumes.Shape,
+        side: volumes.Side,
+        length: float,
+        width: float,
+        depth: float,
+        name: str,
+        pattern: str,
+        density: float,
+    ) -> Finding:
+        other: volumes.Side = "male" if side == "female" else "female"
+        size = (length, width, depth, PATTERN_MARGIN)
+        cut = volumes.removed_volume_m3(shape, other, *size)
+        sanded = volumes.sanding_volume_m3(volumes.sealed_area_m2(shape, *size), SANDED)
+        return Finding(
+            "pattern-dust-mass",
+            "Chips and dust from the pattern",
+            volumes.dust_mass_kg(cut + sanded, density),
+            "kg",
+            "ρ · (volume cut away + face · depth sanded)",
+            judgement="watch",
+        )
+
+    @Rule(
+        Tool(name=MATCH.name, form="laminate", owned=False, expansion=MATCH.growth),
+        Pattern(name=MATCH.pattern, expansion=MATCH.pattern_growth, heat_c=MATCH.heat),
+    )
+    @advice(
+        id="MAKE-023",
+        title="Scale the pattern once more than the tool",
+        reason=(
+            "{name} sets on its pattern at about {heat:temperature}, at the size that "
+            "{pattern} has grown to by then ({pattern_growth:expansion} against "
+            "{growth:expansion}): the pattern's drawing is the tool's own, times {value:"
+            "factor}; drying moves wood besides."
+        ),
+        cites=("thin-ring-statics",),
+        limits=("room_temperature",),
+    )
+    def pattern_scale(
+        self,
+        name: str,
+        growth: float,
+        pattern: str,
+        pattern_growth: float,
+        heat: float,
+    ) -> Finding:
+        return Finding(
+            "pattern-scale",
+            "Scale of the pattern, over the tool's own drawing",
+            expansion.scale_factor(pattern_growth, growth, heat, ROOM),
+            "factor",
+            "(1 + αt · ΔT) / (1 + αpattern · ΔT)",
+        )
+
+
 class DrawingSteps:
     """The size the tool is made to, before anything is bought."""
 
@@ -111,7 +212,8 @@ class DrawingSteps:
         return Step(
             "make-tool",
             "Multiply length, width and depth of the part's drawing by {scale:factor} for "
-            "the tool; a tool formed on a pattern gets its pattern to the same size.",
+            "the tool; where a tool is formed on a pattern the pattern is made to the "
+            "tool's drawing, times the scale of the pattern if one is given.",
             quantities=(Quantity("Scale", scale, "factor"),),
             hold_point=HoldPoint(
                 "Scale in the cutting file, the print or the templates",
@@ -433,7 +535,7 @@ class StockSteps:
 
     @Rule(
         Tool(owned=False, brittle=True, soft=True, form="block", name=MATCH.name),
-        Route(construction=among("one-piece", "split")),
+        Route(construction=among("one-piece", "loose-piece", "split")),
     )
     @advice(
         id="STEP-149",
@@ -459,26 +561,105 @@ class FormedSteps:
 
     stage = "plan"
 
-    @Rule(Tool(owned=False, needs_pattern=True, name=MATCH.name))
+    @Rule(
+        Tool(owned=False, needs_pattern=True, name=MATCH.name),
+        Pattern(name=MATCH.pattern, limit_c=MATCH.stands, heat_c=MATCH.heat),
+    )
+    @advice(
+        id="STEP-143",
+        title="Stand the pattern on a stiff frame of its own",
+        reason=(
+            "{pattern} that bends under vacuum, or warps while {name} hardens on it, "
+            "prints its bend into the tool for good."
+        ),
+    )
+    def frame_the_pattern(
+        self, name: str, pattern: str, stands: float, heat: float
+    ) -> Step:
+        return Step(
+            "make-tool",
+            "Build a flat, stiff base with ribs under the pattern, of stock that stands "
+            "{heat:temperature} as well, wide enough for the flange of the tool and for a "
+            "line of tape. Bond and screw the pattern to it over its whole foot; leave no "
+            "hollow closed under it: vacuum crushes what it cannot empty.",
+            does=("makes-pattern", "mixes-resin", "lifts"),
+            hold_point=HoldPoint(
+                "Base flat and stiff",
+                "no gap over 0.2 mm (8 mil) in 1 m (40 in) under the straight edge",
+                "gap",
+            ),
+        )
+
+    @Rule(
+        Tool(owned=False, needs_pattern=True, name=MATCH.name),
+        Pattern(
+            name=MATCH.pattern,
+            dust=NE("metal"),
+            limit_c=MATCH.stands,
+            heat_c=MATCH.heat,
+        ),
+    )
     @advice(
         id="STEP-150",
         title="Make the pattern first",
         reason=(
             "{name} is formed on a pattern: every fault of the pattern is in the tool and "
-            "in every part."
+            "in every part. It warms its pattern to about {heat:temperature}, and "
+            "{pattern} is planned to {stands:temperature}."
         ),
         cites=("composite-course",),
+        limits=("pattern_margin",),
     )
-    def make_pattern(self, name: str) -> Step:
+    def make_pattern(self, name: str, pattern: str, stands: float, heat: float) -> Step:
         return Step(
             "make-tool",
-            "Cut the pattern to the scaled drawing (a plaster's setting expansion taken "
-            "off as well), in board that stands the tool's first cure, with flanges and "
-            "room to trim. Seal it, polish it to the finish of the part, release it, and "
-            "peel a coupon before the tool goes on.",
+            f"Cut the pattern in {pattern} to the scaled drawing (a plaster's setting "
+            "expansion taken off as well), with flanges and room to trim. Its sheet and "
+            "that of its seal have to show {heat:temperature} and "
+            "{pattern_margin:difference} more. Seal it, polish it to the finish of the "
+            "part, release it, and peel a coupon before the tool goes on.",
             does=("makes-pattern", "mixes-resin", "uses-solvent", "lifts"),
+            quantities=(Quantity("Pattern stands, planned", stands, "degC"),),
             hold_point=HoldPoint(
-                "Pattern to size, sealed, released", "measured, coupon peeled", "sizes"
+                "Pattern to size, sealed, released",
+                "measured, coupon peeled; sheet stands the tool's heat",
+                "sizes",
+            ),
+        )
+
+    @Rule(
+        Tool(owned=False, needs_pattern=True, name=MATCH.name),
+        Pattern(
+            name=MATCH.pattern,
+            dust="metal",
+            limit_c=MATCH.stands,
+            heat_c=MATCH.heat,
+        ),
+    )
+    @advice(
+        id="STEP-153",
+        title="Machine a master that stands the tool's first cure",
+        reason=(
+            "{name} first cures at about {heat:temperature}: board, and the seal on it, "
+            "softens long before; {pattern} is planned to {stands:temperature}."
+        ),
+        cites=("tooling-laminate-article", "composite-course"),
+        limits=("pattern_margin",),
+    )
+    def make_hot_master(self, name: str, pattern: str, stands: float, heat: float) -> Step:
+        return Step(
+            "make-tool",
+            f"Have the master cut in {pattern} to a drawing of its own: it grows more than "
+            "the tool up to the first cure, and the tool sets at that size. Flanges and "
+            "room to trim; no seal, but a face polished to the finish of the part. Release "
+            "it with what stands {heat:temperature} and {pattern_margin:difference} more, "
+            "and peel a coupon cured at that heat before the tool goes on.",
+            does=("makes-pattern", "uses-solvent", "lifts"),
+            quantities=(Quantity("Master stands, planned", stands, "degC"),),
+            hold_point=HoldPoint(
+                "Master to size, polished, released",
+                "measured; coupon cured and peeled",
+                "sizes, temperature",
             ),
         )
 
@@ -507,27 +688,24 @@ class FormedSteps:
         )
 
     @Rule(
-        Tool(owned=False, form="laminate", id=NE(HOT_FIRST_CURE), name=MATCH.name),
-        Found(key="tool-temperature", value=MATCH.hot),
+        Tool(owned=False, form="laminate", name=MATCH.name),
+        Pattern(name=MATCH.pattern, dust=NE("metal"), heat_c=MATCH.heat),
     )
     @advice(
         id="STEP-160",
-        title="Lay up the tool and post-cure it standing free",
+        title="Lay up the tool, and give it its first cure on the pattern",
         reason=(
-            "A tool laminate gets a low first cure on the pattern and then stands free "
-            "while its glass transition is walked up past the {hot:temperature} of the "
-            "parts."
+            "A tool laminate gets a low first cure, {heat:temperature} or so, that "
+            "{pattern} stands; what the parts need comes later, off the pattern."
         ),
-        cites=("tooling-laminate-article", "debulk-article", "post-cure-article"),
+        cites=("tooling-laminate-article", "debulk-article"),
     )
-    def lay_up_tool(self, name: str, hot: float) -> Step:
+    def lay_up_tool(self, name: str, pattern: str, heat: float) -> Step:
         return Step(
             "make-tool",
-            "Balanced lay-up with a flange all round; debulk the first ply and every "
-            "third. First cure on the pattern as the tooling prepreg's sheet says (about "
-            "50 to 65 °C, 122 to 149 °F), then off the pattern on its frame in steps, at "
-            "10 °C (18 °F) an hour or slower, to at least 20 °C (36 °F) above the tool "
-            "temperature of {hot:temperature}. Trim the flange after that.",
+            LAID_UP
+            + "First cure on the pattern as the tooling prepreg's sheet says, no hotter "
+            "than the pattern stands, " + KEPT,
             does=(
                 "handles-prepreg",
                 "mixes-resin",
@@ -536,49 +714,114 @@ class FormedSteps:
                 "heats-pattern",
                 "heats-bag",
                 "pulls-vacuum",
-                "demoulds",
-                "cuts-tool",
-                "cleans-dust",
                 "lifts",
             ),
+            quantities=(Quantity("First cure, planned", heat, "degC"),),
             hold_point=HoldPoint(
-                "Post-cured above the part's cure before the first part",
-                "chart shows the last step; no print on the face",
-                "chart number",
+                "First cure as the sheet asks", "time and temperature on the chart", "chart"
             ),
         )
 
     @Rule(
-        Tool(owned=False, id=HOT_FIRST_CURE, name=MATCH.name),
-        Found(key="tool-temperature", value=MATCH.hot),
+        Tool(owned=False, form="laminate", name=MATCH.name),
+        Pattern(name=MATCH.pattern, dust="metal", heat_c=MATCH.heat),
     )
     @advice(
         id="STEP-162",
-        title="Lay up the tool on a master that stands its first cure",
+        title="Lay up the tool on its master, and give it its first cure there",
         reason=(
-            "{name} first cures at about 180 °C: board, and the seal on it, softens under "
-            "it long before."
+            "{name} first cures at about {heat:temperature}, hotter than parts that want "
+            "it often are; it sets at the size that {pattern} has then."
         ),
         cites=("tooling-laminate-article", "debulk-article"),
     )
-    def lay_up_hot_tool(self, name: str, hot: float) -> Step:
+    def lay_up_hot_tool(self, name: str, pattern: str, heat: float) -> Step:
         return Step(
             "make-tool",
-            "Balanced lay-up with a flange all round; debulk the first ply and every "
-            "third. First cure on a master that stands it and is released for it, as the "
-            "tooling prepreg's sheet says, then off the master on its frame in steps to at "
-            "least 20 °C (36 °F) above the tool temperature of {hot:temperature}, or to "
-            "the last step of the sheet. Trim the flange after that.",
+            LAID_UP
+            + "First cure on the released master as the tooling prepreg's sheet says, "
+            + KEPT,
             does=(
                 "handles-prepreg",
+                "mixes-resin",
                 "heats",
                 "heats-tool",
                 "heats-bag",
                 "pulls-vacuum",
-                "demoulds",
+                "lifts",
+            ),
+            quantities=(Quantity("First cure, planned", heat, "degC"),),
+            hold_point=HoldPoint(
+                "First cure as the sheet asks", "time and temperature on the chart", "chart"
+            ),
+        )
+
+    @Rule(
+        Tool(owned=False, form="laminate", name=MATCH.name),
+        Found(key="tool-temperature", value=MATCH.hot),
+    )
+    @advice(
+        id="STEP-183",
+        title="Bond the frame on before the shell leaves what it was made on",
+        reason=(
+            "{name} after its first cure is soft and thin: taken off bare it springs, and "
+            "a frame bonded on later holds it out of shape."
+        ),
+    )
+    def frame_the_shell(self, name: str, hot: float) -> Step:
+        return Step(
+            "make-tool",
+            "Build ribs of the same laminate, slotted into each other, with feet in one "
+            "plane; a frame of metal or wood grows otherwise and pulls. Join them to the "
+            "back with strips of laminate, not with a thick line of glue that prints, "
+            "using a resin that goes through the whole post-cure. Then free the edge all "
+            "round and lift the shell off by its frame.",
+            does=(
                 "cuts-tool",
                 "cleans-dust",
+                "mixes-resin",
+                "handles-prepreg",
+                "demoulds",
                 "lifts",
+            ),
+            hold_point=HoldPoint(
+                "Frame on, feet in one plane", "no rocking; no print on the face", "gap"
+            ),
+        )
+
+    @Rule(
+        Tool(owned=False, form="laminate", name=MATCH.name),
+        Pattern(heat_c=MATCH.heat),
+        Found(key="tool-temperature", value=MATCH.hot),
+    )
+    @advice(
+        id="STEP-193",
+        title="Post-cure the tool standing free, step by step",
+        reason=(
+            "From the {heat:temperature} of the first cure the glass transition has to be "
+            "walked up past the {hot:temperature} of the parts; heated faster than it "
+            "rises, {name} bends."
+        ),
+        cites=("tooling-laminate-article", "post-cure-article", "common-practice"),
+        limits=("post_cure_over", "post_cure_step", "post_cure_hold", "post_cure_ramp"),
+    )
+    def post_cure_tool(self, name: str, heat: float, hot: float) -> Step:
+        top = max(heat, hot + OVER)
+        stairs = post_cure.stairs_c(heat, top, STAIR)
+        hours = post_cure.hours_to_last_step(heat, top, STAIR, HELD, CLIMB)
+        listed = ", ".join(STYLES["temperature"](one) for one in stairs)
+        return Step(
+            "make-tool",
+            "Stand the shell on its frame, unbagged. Heat no faster than "
+            f"{STYLES['ramp'](CLIMB)} in steps of {STYLES['difference'](STAIR)} or less, "
+            f"{STYLES['hours'](HELD)} or more at each: {listed}; hold the last as the "
+            "sheet says, or go to the last step of the sheet if that is hotter. Cool as "
+            "slowly. Trim the flange after that.",
+            does=("heats", "heats-tool", "cuts-tool", "cleans-dust", "lifts"),
+            quantities=(
+                Quantity("Last step, at least", top, "degC"),
+                Quantity("Ramp, at most", CLIMB, "delta_degC/min"),
+                Quantity("By the clock, without the last hold, at least", hours, "h"),
             ),
             hold_point=HoldPoint(
                 "Post-cured above the part's cure before the first part",

@@ -50,7 +50,7 @@ class JudgeRoute:
         Route(
             tools=MATCH.tools & GT(TOOLS),
             parts_per_tool=MATCH.life,
-            construction=among("one-piece", "split"),
+            construction=among("one-piece", "loose-piece", "split"),
         ),
         Run(parts=MATCH.parts),
         Tool(name=MATCH.name),
@@ -70,7 +70,7 @@ class JudgeRoute:
 
     @Rule(
         Run(per_week=MATCH.rate),
-        Route(tools=MATCH.tools, construction=among("one-piece", "split")),
+        Route(tools=MATCH.tools, construction=among("one-piece", "loose-piece", "split")),
         Tool(name=MATCH.name),
         TEST(lambda rate, tools: rate > tools * A_WEEK),
     )
@@ -162,7 +162,10 @@ class JudgeRoute:
         return Finding("cost-per-part", "Cost of a part", each, "money", formula)
 
     @Rule(
-        Route(parts_per_tool=MATCH.life, construction=among("one-piece", "split")),
+        Route(
+            parts_per_tool=MATCH.life,
+            construction=among("one-piece", "loose-piece", "split"),
+        ),
         Run(parts=MATCH.parts),
         TEST(lambda parts, life: life >= parts),
     )

@@ -11,6 +11,7 @@ BLEED = limit("bleed_watched")
 DRAFT_EASY = limit("draft_easy")
 DRAFT_LEAST = limit("draft_least")
 EDGE = limit("film_past_part")
+LOCAL = limit("local_undercut")
 TABLE = limit("table_margin")
 
 
@@ -132,7 +133,10 @@ class Removal:
     def too_little_draft(self, draft: float) -> Need:
         return Need("removal", "opens-or-goes")
 
-    @Rule(Part(shape=NE("flat"), undercut=True))
+    @Rule(
+        Part(shape=NE("flat"), undercut=True),
+        NOT(Part(undercut_length_m=W())),
+    )
     @advice(
         id="NEED-070",
         title="Let the tool open, or let it go",
@@ -143,6 +147,96 @@ class Removal:
         cites=("mould-textbook-chapter",),
     )
     def undercut_locks(self) -> Need:
+        return Need("removal", "opens-or-goes")
+
+    @Rule(
+        Part(
+            shape=among("single-curvature", "double-curvature"),
+            undercut=True,
+            undercut_length_m=MATCH.hidden,
+            undercut_places=MATCH.places,
+            length_m=MATCH.length,
+            width_m=MATCH.width,
+            draft_deg=GE(DRAFT_LEAST) & MATCH.draft,
+        ),
+        TEST(lambda hidden, length, width: hidden < LOCAL * 2 * (length + width)),
+    )
+    @advice(
+        id="NEED-073",
+        title="Let a loose piece come away with the part",
+        reason=(
+            "{hidden:length} of edge is hidden along the draw ({places}), under "
+            "{local_undercut:percent} of the way round: a piece of the tool there comes "
+            "off with the part, and the rest need not open."
+        ),
+        cites=("multi-piece-moulds-lesson", "common-practice"),
+        limits=("local_undercut", "draft_least"),
+    )
+    def loose_piece(
+        self, hidden: float, places: str, length: float, width: float, draft: float
+    ) -> Need:
+        return Need("removal", "loose-piece")
+
+    @Rule(
+        Part(
+            shape=among("single-curvature", "double-curvature"),
+            undercut=True,
+            undercut_length_m=MATCH.hidden,
+            length_m=MATCH.length,
+            width_m=MATCH.width,
+        ),
+        TEST(lambda hidden, length, width: hidden >= LOCAL * 2 * (length + width)),
+    )
+    @advice(
+        id="NEED-083",
+        title="Split the tool where the undercut runs round",
+        reason=(
+            "{hidden:length} of edge is hidden along the draw, {local_undercut:percent} or "
+            "more of the way round: so many loose pieces lie worse than two halves, so the "
+            "tool must open or be taken out of the part."
+        ),
+        cites=("mould-textbook-chapter", "common-practice"),
+        limits=("local_undercut",),
+    )
+    def undercut_runs_round(self, hidden: float, length: float, width: float) -> Need:
+        return Need("removal", "opens-or-goes")
+
+    @Rule(
+        Part(
+            shape=among("single-curvature", "double-curvature"),
+            undercut=True,
+            undercut_length_m=MATCH.hidden,
+            length_m=MATCH.length,
+            width_m=MATCH.width,
+            draft_deg=LT(DRAFT_LEAST) & MATCH.draft,
+        ),
+        TEST(lambda hidden, length, width: hidden < LOCAL * 2 * (length + width)),
+    )
+    @advice(
+        id="NEED-093",
+        title="Let the tool open, for the walls hold it as well as the undercut",
+        reason=(
+            "A loose piece frees the undercut but not walls with {draft:angle} of draft, "
+            "under {draft_least:angle}: the tool must open or be taken out of the part."
+        ),
+        cites=("composite-dfm-handbook",),
+        limits=("draft_least", "local_undercut"),
+    )
+    def walls_hold_too(
+        self, hidden: float, length: float, width: float, draft: float
+    ) -> Need:
+        return Need("removal", "opens-or-goes")
+
+    @Rule(Part(shape="closed", undercut=True, undercut_length_m=MATCH.hidden))
+    @advice(
+        id="NEED-103",
+        title="Let the tool open, or let it go",
+        reason=(
+            "{hidden:length} of a closed section is hidden along the draw: inside it there "
+            "is no way round a loose piece."
+        ),
+    )
+    def closed_and_undercut(self, hidden: float) -> Need:
         return Need("removal", "opens-or-goes")
 
     @Rule(Part(shape="closed", undercut=False, tool_side="female"))

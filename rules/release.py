@@ -147,7 +147,10 @@ class JudgeRelease:
 
     @Rule(
         Run(parts=MATCH.parts),
-        Need(kind="removal", value=among("one-piece", "one-piece-with-care")),
+        Need(
+            kind="removal",
+            value=among("one-piece", "one-piece-with-care", "loose-piece"),
+        ),
         Release(name=MATCH.release, pulls=MATCH.pulls, is_film=False),
         TEST(lambda parts, pulls: parts > 1 and pulls >= LASTS),
     )

@@ -35,7 +35,7 @@ LAYERS_MOST = limit("tape_layers_most")
 OVERLAP = limit("tape_overlap")
 ROUND_WITHIN = limit("tape_round_within")
 SHRINKS_FROM = limit("tape_shrinks_from")
-STRESS_LOW, STRESS, STRESS_HIGH = limit_span("tape_stress")
+STRESS_LOW, _, STRESS_HIGH = limit_span("tape_stress")
 TAPER = limit("tape_taper_most")
 THICKNESS = limit("tape_thickness")
 WANTED = limit("tape_pressure")
@@ -139,15 +139,15 @@ class TapePressure:
         least = tape.tape_layers(WANTED, STRESS_LOW, THICKNESS, radius)
         passes = passes_of(least)
         layers = passes / (1 - OVERLAP)
-        low, value, high = (
+        low, high = (
             tape.tape_pressure_pa(stress, THICKNESS, layers, radius)
-            for stress in (STRESS_LOW, STRESS, STRESS_HIGH)
+            for stress in (STRESS_LOW, STRESS_HIGH)
         )
         return [
             Finding(
                 "cure-pressure",
-                "Pressure on the part, by its tape",
-                value,
+                "Pressure on the part, by its tape, counted on",
+                low,
                 "kPa",
                 "n · s · h / r",
                 low=low,
@@ -287,6 +287,28 @@ class JudgeTape:
             "A first, short tube cut across at both ends and in the middle shows no pores "
             "and an even wall; the tape's sheet gives its pull at the cure.",
             "cut ends ground and looked at under a glass, wall measured at eight places",
+        )
+
+    @Rule(
+        Bagging(pressure="tape", name=MATCH.bag),
+        Cure(pressure="tape"),
+        Tool(form="laminate", name=MATCH.name),
+        Found(key="cure-pressure", high=MATCH.high),
+    )
+    @advice(
+        id="TAPE-093",
+        title="Show that a hollow mandrel keeps its shape",
+        reason=(
+            "{name} is a thin shell, and tape may close on it with up to {high:pressure}: "
+            "it folds in, and the tube with it."
+        ),
+        limits=("tape_stress",),
+    )
+    def hollow_mandrel(self, bag: str, name: str, high: float) -> Doubtful:
+        return Doubtful(
+            "The mandrel, filled or ribbed inside and wound bare as the tube will be, is "
+            "round within its tolerance after a whole cure.",
+            "measured across at five places before and after, on a mandrel without plies",
         )
 
     @Rule(
@@ -436,7 +458,7 @@ class TapeSteps:
             "cure",
             "Heat off, door shut, fan on, until part and mandrel are below "
             "{demould_temperature:temperature}; then let them hang to room temperature.",
-            does=("heats", "heats-tool"),
+            does=("heats", "heats-tool", "heats-bag"),
             hold_point=HoldPoint(
                 "Cool before it is taken down",
                 "hottest laminate thermocouple below {demould_temperature:temperature}",

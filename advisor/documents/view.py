@@ -395,6 +395,8 @@ def _job_line(job: Mapping[str, object]) -> str:
 
 def _pressure(cure: Mapping[str, Any]) -> str:
     vessel = cure["autoclave_pressure"]
+    if cure["pressure"] == "tape":
+        return "under shrink tape"
     if cure["pressure"] == "vacuum" or not vessel:
         return "under vacuum"
     return f"in an autoclave at {in_styles(vessel['value'], vessel['unit'])}"

@@ -9,7 +9,7 @@ from pydantic import BaseModel, ConfigDict, Field, field_validator, model_valida
 from advisor.measures import to_si
 
 Basis = Literal["published", "common-practice", "from-memory", "shop", "invented"]
-Construction = Literal["one-piece", "split", "break-out", "wash-out"]
+Construction = Literal["one-piece", "loose-piece", "split", "break-out", "wash-out"]
 
 
 class Row(BaseModel):
@@ -96,6 +96,7 @@ class ToolMaterial(Option):
     tightness: Literal["tight", "tight-when-sealed", "leaks-through"]
     constructions: tuple[Construction, ...]
     needs_pattern: bool
+    pattern: str | None = None
     drying: Literal["none", "bake-dry", "condition"]
     joint: Literal["bonded-blocks", "laminated-boards", "none"]
     combustible_dust: bool
@@ -119,6 +120,7 @@ class ToolMaterial(Option):
     cutting_rate: Figure
     shrinkage: Figure | None = None
     lead_days: Figure | None = None
+    heat_on_pattern: Figure | None = None
 
 
 class StockSize(Row):

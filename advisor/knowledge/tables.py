@@ -82,6 +82,21 @@ class Knowledge:
         own = [row for row in rows if row.jurisdiction == jurisdiction]
         return min(own or rows, key=lambda one: (one.limit.si, one.jurisdiction))
 
+    def pattern_for(self, tool: ToolMaterial) -> str | None:
+        """Return what to cut a tool's pattern from: the cheapest that stands its heat.
+
+        The prices are those of the table, so that every shop gets the same pattern.
+        """
+        if tool.heat_on_pattern is None:
+            return None
+        wanted = tool.heat_on_pattern.si + self.limits["pattern_margin"].figure.si
+        standing = [
+            (self.prices[f"tool-{id}"].price.si, id)
+            for id, row in self.tool_materials.items()
+            if row.pattern and row.service_limit.si >= wanted
+        ]
+        return min(standing)[1] if standing else None
+
     def stock_size(self, tool: str) -> StockSize | None:
         """Return the size that a tool material is sold in, or None if cut to order."""
         return next(

@@ -97,7 +97,7 @@ def job_evidence(job: Job, knowledge: Knowledge) -> list[Evidence]:
             "tolerance_over_m": "tolerance_over",
         },
     )
-    part = _over_the_length(part)
+    part = _local_undercuts(_over_the_length(part), job)
     return [
         _from_user(facts.JobFile, job, "", "job", _same("title")),
         _lying_flat(part) if job.part.shape == "flat" else part,
@@ -145,6 +145,31 @@ def _over_the_length(part: Evidence) -> Evidence:
     taken = {"tolerance_over_m": part.values["length_m"]}
     origins = {"tolerance_over_m": part.origins["length_m"]}
     return Evidence(part.kind, {**part.values, **taken}, {**part.origins, **origins})
+
+
+def _local_undercuts(part: Evidence, job: Job) -> Evidence:
+    """Add up the hidden faces that are listed; a listed one is an undercut."""
+    listed = job.part.local_undercut
+    if not listed:
+        return part
+    known = {
+        "undercut_places": "; ".join(one.place for one in listed),
+        "undercut_pieces": float(len(listed)),
+        "undercut_length_m": sum(one.length.to("m") for one in listed),
+        "undercut_depth_m": max(one.depth.to("m") for one in listed),
+    }
+    told = "; ".join(
+        f"{one.place}: {_shown(one.depth)} deep, {_shown(one.length)} long"
+        for one in listed
+    )
+    because = dict.fromkeys(
+        (*known, "undercut"), Ground(kind="job", name="part.local_undercut", value=told)
+    )
+    return Evidence(
+        part.kind,
+        {"undercut": True} | dict(part.values) | known,
+        because | dict(part.origins),
+    )
 
 
 def _lying_flat(part: Evidence) -> Evidence:
@@ -539,6 +564,31 @@ def shelf_evidence(bag: Bagging, knowledge: Knowledge) -> Evidence:
         "limits_c": [row.limit.si for row in rows.values()],
     }
     return Evidence(facts.Shelf, values, dict.fromkeys(values, ground))
+
+
+def pattern_evidence(tool: ToolMaterial, knowledge: Knowledge) -> Iterator[Evidence]:
+    """Yield what the pattern of a tool is cut from, if it needs one and one stands."""
+    heat, id = tool.heat_on_pattern, knowledge.pattern_for(tool)
+    if heat is None or id is None:
+        return
+    row = knowledge.tool_materials[id]
+    words = {"id": id, "name": row.pattern, "dust": row.dust}
+    figures = {
+        "density": (row.density.si, f"density, {id}", row.density),
+        "expansion": (row.expansion.si, f"expansion, {id}", row.expansion),
+        "limit_c": (row.service_limit.si, f"service limit, {id}", row.service_limit),
+        "heat_c": (heat.si, "heat on the pattern", heat),
+    }
+    used = _word(f"pattern, {id}", row.pattern, _cited(row, "pattern"), knowledge)
+    yield Evidence(
+        facts.Pattern,
+        words | {name: value for name, (value, _, _) in figures.items()},
+        dict.fromkeys(words, used)
+        | {
+            name: table_ground(knowledge, label, figure)
+            for name, (_, label, figure) in figures.items()
+        },
+    )
 
 
 def stock_piece_evidence(id: str, row: StockSize, knowledge: Knowledge) -> Evidence:

@@ -55,6 +55,10 @@ class Part(Fact):
     service_c = _number()
     draft_deg = _number()
     undercut = _flag()
+    undercut_places = _word()
+    undercut_pieces = _number()
+    undercut_length_m = _number()
+    undercut_depth_m = _number()
     tool_side = _word()
     corner_deg = _number()
     tolerance_m = _number()
@@ -227,6 +231,18 @@ class Tool(Fact):
     cycles = _number()
 
 
+class Pattern(Fact):
+    """What the pattern of the chosen tool is cut from, and the heat it has to stand."""
+
+    id = _word()
+    name = _word()
+    dust = _word()
+    density = _number()
+    expansion = _number()
+    limit_c = _number()
+    heat_c = _number()
+
+
 class StockPiece(Fact):
     """The piece that the chosen tool material is sold in."""
 
@@ -376,6 +392,7 @@ FACTS: tuple[type[Fact], ...] = (
     Shop,
     Plate,
     Tool,
+    Pattern,
     StockPiece,
     Sealing,
     Release,

@@ -19,6 +19,7 @@ _KINDS = {
     "Shop": "the shop",
     "Plate": "a plate in stock",
     "Tool": "the tool",
+    "Pattern": "the pattern it is formed on",
     "StockPiece": "the stock it is cut from",
     "Sealing": "the seal",
     "Release": "the release",

@@ -280,3 +280,19 @@ def test_both_halves_are_weighed_together(make_plan):
     # Two blanks of 740 x 560 x 200 mm less the box of 740 x 560 x 150 mm, 2700 kg/m3.
     by_hand = 0.74 * 0.56 * (2 * 0.20 - 0.15) * 2700
     assert heaviest.value == pytest.approx(by_hand, rel=1e-3)
+
+
+def test_heat_shut_in_between_two_halves_is_cautioned_and_clamps_alone_are_not_trusted(
+    make_plan,
+):
+    closed = make_plan("cowl", BOTH)
+    assert "closed-mould-heat" in {one.id for one in closed.cautions}
+    assert "CLOSE-173" in {one.conclusion.rule for one in closed.conditions}
+    assert "closed-mould-heat" not in {one.id for one in make_plan("cowl").cautions}
+
+
+def test_a_resin_without_kinetics_has_its_maker_asked(make_plan):
+    hot = {"cure.resin": "epoxy-120", "cure.temperature": 120}
+    known, unknown = make_plan("cowl", BOTH | hot), make_plan("cowl", BOTH)
+    assert "CLOSE-163" in {one.conclusion.rule for one in unknown.conditions}
+    assert "CLOSE-163" not in {one.conclusion.rule for one in known.conditions}

@@ -785,6 +785,51 @@ def test_every_plan(plans, check):
     assert not faults, f"{check.__name__}: {faults}"
 
 
+TUBE = {
+    "part.length": 900,
+    "part.width": 40,
+    "part.depth": 40,
+    "part.shape": "closed",
+    "part.tool_side": "male",
+    "part.undercut": False,
+    "part.draft": 1,
+    "part.smallest_radius": 20,
+    "part.tolerance_over": 900,
+    "cure.pressure": "tape",
+    "cure.resin": "epoxy-120",
+    "cure.temperature": 120,
+    "budget.total": None,
+    "proposal": {"tool": "aluminium"},
+}
+LOCAL = {
+    "part.undercut": True,
+    "part.tool_side": "female",
+    "part.local_undercut": [{"place": "lip at the rear", "depth": 8, "length": 120}],
+    "budget.total": None,
+}
+
+
+@pytest.mark.parametrize(
+    "moved",
+    [
+        TUBE,
+        TUBE | {"proposal": {"tool": "steel"}, "finish.target": "gloss"},
+        TUBE | {"cure.resin": "epoxy-low-temperature", "cure.temperature": 80},
+        TUBE | {"laminate.fibre": "glass", "finish.after": "bond"},
+        LOCAL | {"proposal": {"tool": "aerated-concrete"}},
+        LOCAL | {"proposal": {"tool": "epoxy-board"}, "finish.after": "bond"},
+        LOCAL | {"proposal": {"tool": "glass-laminate"}},
+        LOCAL | {"proposal": {"tool": "aluminium"}, "part.tool_side": "male"},
+        {"finish.both_faces": True, "proposal": None, "budget.total": None},
+    ],
+)
+def test_taped_tubes_loose_pieces_and_closed_halves_obey_too(make_plan, moved):
+    plan = make_plan("cowl", moved)
+    assert plan.route is not None
+    faults = {fault for check in INVARIANTS for fault in check(plan)}
+    assert faults == set()
+
+
 # ------------------------------------------------------------------ each can fail
 
 

@@ -69,3 +69,19 @@ def test_a_cool_cure_asks_when_the_tape_shrinks(make_plan):
     told = {one.conclusion.rule for one in make_plan("cowl", cool).conditions}
     assert "TAPE-083" in told
     assert found(make_plan("cowl", cool), "class-shrink-tape").value == 110
+
+
+def test_the_pressure_counted_on_is_the_low_end_of_the_span(make_plan):
+    """What keeps pores small must not rest on a pull that is only believed."""
+    pressure = found(make_plan("cowl", TUBE), "cure-pressure")
+    assert pressure.value == pressure.low < pressure.high
+    assert pressure.low >= pressure.limit
+
+
+def test_a_hollow_mandrel_is_proved_first(make_plan):
+    steep = {"part.draft": 3, "proposal": {"tool": "carbon-laminate"}}
+    hollow = make_plan("cowl", TUBE | steep)
+    assert hollow.route.tool == "carbon-laminate"
+    assert "TAPE-093" in {one.conclusion.rule for one in hollow.conditions}
+    solid = {one.conclusion.rule for one in make_plan("cowl", TUBE).conditions}
+    assert "TAPE-093" not in solid
