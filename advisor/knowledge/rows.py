@@ -238,6 +238,13 @@ class ExposureLimit(Row):
     cristobalite: Figure | None = None
 
 
+class ListedCure(Row):
+    """A cure that a class of resin lists between its coolest and its hottest."""
+
+    temperature: Figure
+    hold: Figure
+
+
 class Resin(Row):
     """A class of matrix resin the job may name."""
 
@@ -249,6 +256,7 @@ class Resin(Row):
     density: Figure
     dwell_at_low: Figure | None = None
     dwell_at_high: Figure | None = None
+    between: tuple[ListedCure, ...] = ()
     glass_transition_rise: Figure | None = None
     glass_transition_post_cured: Figure | None = None
 

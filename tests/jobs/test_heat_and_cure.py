@@ -176,13 +176,15 @@ def test_below_the_lowest_listed_cure_nothing_is_worked_out(make_plan):
 @pytest.mark.parametrize(
     ("temperature", "hold", "rule", "listed", "judgement"),
     [
-        ("90 degC", "5 h", "CURE-070", 16.0, "watch"),
-        ("90 degC", "16 h", "CURE-070", 16.0, "ok"),
+        ("79 degC", "8 h", "CURE-070", 16.0, "watch"),
+        ("89 degC", "8 h", "CURE-070", 8.0, "ok"),
+        ("89 degC", "7 h", "CURE-070", 8.0, "watch"),
+        ("90 degC", "5 h", "CURE-070", 5.0, "ok"),
         ("100 degC", "3 h", "CURE-060", 3.0, "ok"),
         ("100 degC", "2.5 h", "CURE-060", 3.0, "watch"),
     ],
 )
-def test_between_the_points_only_the_longer_is_sure(
+def test_between_two_points_only_the_cooler_is_sure(
     make_plan, temperature, hold, rule, listed, judgement
 ):
     plan = make_plan("cowl", {"cure.temperature": temperature, "cure.hold": hold})
