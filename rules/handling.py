@@ -9,6 +9,7 @@ from advisor.reasoning.rulebook import advice
 
 BASE = limit("base_thickness")
 PLATE = limit("plate_thickness")
+WALL = limit("metal_wall")
 SHELL = limit("laminate_tool_thickness")
 DAMP = limit("block_moisture")
 REACHES = limit_span("lift_reach")
@@ -126,7 +127,12 @@ class Weight:
         id="LIFT-020",
         title="Know what the tool weighs",
         reason="The finished tool of {name} weighs about {value:mass}.",
-        limits=("base_thickness", "laminate_tool_thickness", "plate_thickness"),
+        limits=(
+            "base_thickness",
+            "laminate_tool_thickness",
+            "plate_thickness",
+            "metal_wall",
+        ),
     )
     def tool_mass(
         self,
@@ -141,9 +147,10 @@ class Weight:
         form: str,
         density: float,
     ) -> Finding:
-        if form == "laminate":
+        if form in ("laminate", "pocketed"):
             area = volumes.sealed_area_m2(shape, length, width, depth, margin)
-            mass, formula = density * area * SHELL, "ρ · face and flange · shell"
+            wall = SHELL if form == "laminate" else WALL
+            mass, formula = density * area * wall, "ρ · face and flange · wall"
             mass *= 1 + both
         else:
             base = PLATE if form == "plate" else BASE

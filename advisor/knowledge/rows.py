@@ -91,7 +91,17 @@ class ToolMaterial(Option):
 
     family: str
     name: str
-    form: Literal["block", "board", "sheet", "cast", "laminate", "printed", "plate", "core"]
+    form: Literal[
+        "block",
+        "pocketed",
+        "board",
+        "sheet",
+        "cast",
+        "laminate",
+        "printed",
+        "plate",
+        "core",
+    ]
     dust: Literal["silica", "wood", "polymer", "carbon", "glass", "metal", "gypsum", "none"]
     tightness: Literal["tight", "tight-when-sealed", "leaks-through"]
     constructions: tuple[Construction, ...]
