@@ -771,8 +771,7 @@ class VacuumCautions:
     @Rule(
         Activity(name="pulls-vacuum"),
         Bagging(name=MATCH.bag),
-        Tool(form=MATCH.form),
-        TEST(lambda form: form not in ("plate", "pocketed")),
+        Tool(form=MATCH.form & NE("plate")),
     )
     @advice(
         id="CAUT-310",

@@ -119,9 +119,10 @@ def test_a_body_that_hardly_warms_is_in_doubt(make_plan):
         "budget.total": None,
     }
     room = {"oven.length": 4000, "oven.width": 4000, "oven.height": 3000}
-    assert "HEAT-020" in spoken_of(make_plan("cowl", huge, room), "steel")
+    assert "HEAT-020" in spoken_of(make_plan("cowl", huge, room), "graphite")
     assert "HEAT-020" not in spoken_of(make_plan("cowl", huge, room), "carbon-laminate")
-    assert "HEAT-020" not in spoken_of(make_plan("cowl"), "steel")
+    assert "HEAT-020" not in spoken_of(make_plan("cowl", huge, room), "steel")
+    assert "HEAT-020" not in spoken_of(make_plan("cowl"), "graphite")
 
 
 def test_a_heat_up_that_never_ends_is_proved_first(make_plan):
