@@ -75,6 +75,19 @@ class Geometry:
             self.shape, self.side, self.length_m, self.width_m, self.depth_m, self.margin_m
         )
 
+    def pockets_m3(self, wall_m: float) -> float:
+        """Volume cut from the back to leave a wall."""
+        return volumes.pocket_volume_m3(
+            self.shape,
+            self.side,
+            self.length_m,
+            self.width_m,
+            self.depth_m,
+            self.margin_m,
+            self.base_m,
+            wall_m,
+        )
+
     @property
     def body_m3(self) -> float:
         """Volume that stays."""
@@ -280,7 +293,10 @@ class Pricer:
         }[self.shop.making.machining]
         if shaped.dust == "metal":
             slower = 1.0  # metal is cut on a machine, in the shop or outside
-        cutting = 1000 * geometry.removed_m3 / shaped.cutting_rate.si * slower
+        cut_m3 = geometry.removed_m3
+        if shaped.form == "pocketed":
+            cut_m3 += geometry.pockets_m3(self._limit("metal_wall", end))
+        cutting = 1000 * cut_m3 / shaped.cutting_rate.si * slower
         finishing = self._limit("finishing_effort", end) * geometry.sealed_m2
         return cutting + finishing + sealing
 

@@ -776,8 +776,7 @@ class VacuumCautions:
     @Rule(
         Activity(name="pulls-vacuum"),
         Bagging(name=MATCH.bag),
-        Tool(form=MATCH.form, dust=MATCH.dust),
-        TEST(lambda form, dust: form != "plate" and (form, dust) != ("block", "metal")),
+        Tool(form=MATCH.form & NE("plate")),
     )
     @advice(
         id="CAUT-310",
@@ -787,7 +786,7 @@ class VacuumCautions:
         ),
         cites=("army-composites-manual", "common-practice"),
     )
-    def vacuum_caution(self, bag: str, form: str, dust: str) -> Caution:
+    def vacuum_caution(self, bag: str, form: str) -> Caution:
         return Caution("vacuum", "pulls-vacuum")
 
     @Rule(

@@ -16,6 +16,8 @@ ROOM = limit("room_temperature")
 BASE = limit("base_thickness")
 SHELL = limit("laminate_tool_thickness")
 PLATE = limit("plate_thickness")
+WALL = limit("metal_wall")
+THIN = {"laminate": SHELL, "plate": PLATE, "pocketed": WALL}
 BAND = limit("dwell_band")
 LATE = limit("dwell_delay_watched")
 LONGEST = limit("heat_up_longest")
@@ -51,8 +53,8 @@ def above_service(at_c: float, service_c: float, stop_c: float, stays: str) -> s
 
 def section_m(form: str, depth: float, in_core: bool) -> float:
     """Return how thick a tool is where it is thickest, 2 m at most."""
-    if form in ("laminate", "plate"):
-        return SHELL if form == "laminate" else PLATE
+    if form in THIN:
+        return THIN[form]
     return min(max(depth, PLATE) if in_core else depth + BASE, THICKEST_M)
 
 
@@ -147,6 +149,7 @@ class HeatUp:
             "base_thickness",
             "laminate_tool_thickness",
             "plate_thickness",
+            "metal_wall",
         ),
     )
     def heats(

@@ -20,6 +20,7 @@ from advisor.reasoning.facts import (
 from advisor.reasoning.rulebook import advice
 
 BASE = limit("base_thickness")
+WALL = limit("metal_wall")
 ROOM = limit("room_temperature")
 SANDED = limit("sanded_depth")
 GROWTH_WATCHED = limit("growth_watched")
@@ -62,7 +63,7 @@ class MakingNumbers:
         Bagging(margin_m=MATCH.margin),
         Tool(
             name=MATCH.name,
-            form=MATCH.form & among("block", "board", "sheet", "core"),
+            form=MATCH.form & among("block", "pocketed", "board", "sheet", "core"),
             density=MATCH.density,
             owned=False,
         ),
@@ -75,7 +76,7 @@ class MakingNumbers:
             "{value:mass} into chips and dust, to be caught at the cut; how much of it can "
             "be breathed is not known: have it measured, do not rely on this figure."
         ),
-        limits=("sanded_depth",),
+        limits=("sanded_depth", "base_thickness", "metal_wall"),
     )
     def dust_mass(
         self,
@@ -89,7 +90,10 @@ class MakingNumbers:
         form: str,
         density: float,
     ) -> Finding:
-        cut = volumes.removed_volume_m3(shape, side, length, width, depth, margin)
+        size = (shape, side, length, width, depth, margin)
+        cut = volumes.removed_volume_m3(*size)
+        if form == "pocketed":
+            cut += volumes.pocket_volume_m3(*size, BASE, WALL)
         area = volumes.sealed_area_m2(shape, length, width, depth, margin)
         sanded = volumes.sanding_volume_m3(area, SANDED)
         mass = volumes.dust_mass_kg(cut + sanded, density)
@@ -329,7 +333,7 @@ class StockSteps:
             owned=False,
             standard_sizes=False,
             name=MATCH.name,
-            form=MATCH.form & among("block", "board", "sheet", "core"),
+            form=MATCH.form & among("block", "pocketed", "board", "sheet", "core"),
         ),
         Route(tools=MATCH.tools),
     )
@@ -487,19 +491,25 @@ class StockSteps:
             hold_point=replace(STEADY, check="Constant mass after wet cutting"),
         )
 
-    @Rule(Tool(owned=False, dust="metal", form="block", name=MATCH.name))
+    @Rule(Tool(owned=False, form="pocketed", name=MATCH.name))
     @advice(
         id="STEP-145",
         title="Machine the tool and take its face to its finish",
-        reason="Cutter marks on metal print into every part for the life of the tool.",
-        cites=("composite-course", "moulded-finish-page"),
+        reason=(
+            "Cutter marks on metal print into every part for the life of the tool; and a "
+            "body of metal left whole takes days to warm, where a wall takes hours."
+        ),
+        cites=("composite-course", "moulded-finish-page", "common-practice"),
+        limits=("metal_wall",),
     )
     def machine_metal(self, name: str) -> Step:
         return Step(
             "make-tool",
-            "Rough, let the metal relax, finish cut, then polish along the draw with "
-            "finer grits to the finish asked; round outer edges so that bag film is not "
-            "cut. Bought machining gets this plan's scale and finish with the order.",
+            "Rough the face and pocket the back to an even wall of about "
+            "{metal_wall:length}, ribs and feet left for stiffness; let the metal relax, "
+            "finish cut, then polish along the draw with finer grits to the finish asked; "
+            "round outer edges so that bag film is not cut. Bought machining gets this "
+            "plan's scale, wall and finish with the order.",
             does=("cuts-tool", "sands-tool", "lifts"),
             hold_point=HoldPoint(
                 "Face to size",

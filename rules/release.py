@@ -195,7 +195,7 @@ class ReleaseSteps:
     @Rule(
         Tool(
             owned=False,
-            form=among("block", "board", "sheet", "core"),
+            form=among("block", "pocketed", "board", "sheet", "core"),
             name=MATCH.name,
             joint=MATCH.joint,
         ),
@@ -246,7 +246,7 @@ class ReleaseSteps:
     @Rule(
         Tool(
             owned=False,
-            form=among("block", "board", "sheet", "core"),
+            form=among("block", "pocketed", "board", "sheet", "core"),
             name=MATCH.name,
         ),
         Sealing(id=NE("none"), name=MATCH.seal),

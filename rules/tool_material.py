@@ -574,7 +574,7 @@ class Means:
 
     @Rule(
         Shop(metal_machining=False),
-        Tool(name=MATCH.name, dust="metal", form="block", owned=False),
+        Tool(name=MATCH.name, form="pocketed", owned=False),
     )
     @advice(
         id="TOOL-410",
