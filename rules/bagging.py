@@ -148,7 +148,8 @@ class JudgeBagging:
         reason="{bag} goes with {bag_mode} pressure; the cure uses {mode} pressure.",
     )
     def wrong_pressure(self, mode: str, bag: str, bag_mode: str) -> RuledOut:
-        return RuledOut("a cure under {bag_mode}")
+        other = "a bladder" if bag_mode == "bladder" else bag_mode
+        return RuledOut(f"a cure under {other}")
 
     @Rule(
         Bagging(name=MATCH.bag, needs_tight_tool=True),

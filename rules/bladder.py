@@ -25,7 +25,6 @@ from advisor.reasoning.facts import (
 )
 from advisor.reasoning.rulebook import RuleBody, advice
 
-BASE = limit("base_thickness")
 BOLT = bladder.proof_load_n(limit("mould_bolt_proof"), limit("mould_bolt_area"))
 BOLT_SHARE = limit("mould_bolt_share")
 CORNER_SHARE = limit("bladder_corner_share")
@@ -39,6 +38,7 @@ ROOM = limit("room_temperature")
 RUBBER = limit("bladder_modulus")
 SLENDER = limit("bladder_slender")
 STRETCH = limit("bladder_undersize")
+MOULD = limit("metal_wall")
 WALL = limit("bladder_wall")
 WALL_FACTOR = limit("mould_wall_factor")
 
@@ -454,23 +454,23 @@ class JudgeBlownMould:
         Tool(
             dust="metal",
             brittle=False,
-            form="block",
+            form="pocketed",
             tensile_strength_pa=MATCH.strong,
             name=MATCH.name,
         ),
     )
     @advice(
         id="BLADDER-168",
-        title="Hold the floor of the mould against its strength",
+        title="Hold the wall of the mould against its strength",
         reason=(
-            "With {base_thickness:length} of {name} behind the section, bent like a plate "
-            "by {gauge:pressure}, its strength is {value:number} times the stress; "
-            "{mould_wall_factor:number} is the least to plan with."
+            "With {metal_wall:length} of {name} behind the section, bent like a plate by "
+            "{gauge:pressure}, no rib counted, its strength is {value:number} times the "
+            "stress; {mould_wall_factor:number} is the least to plan with."
         ),
         cites=("roark", "common-practice"),
-        limits=("base_thickness", "mould_wall_factor"),
+        limits=("metal_wall", "mould_wall_factor"),
     )
-    def floor_of_the_mould(
+    def wall_of_the_mould(
         self,
         length: float,
         width: float,
@@ -481,11 +481,11 @@ class JudgeBlownMould:
         name: str,
     ) -> RuleBody:
         across = max(width, depth)
-        stress = strength.plate_bending_stress_pa(gauge, across, length, BASE)
+        stress = strength.plate_bending_stress_pa(gauge, across, length, MOULD)
         factor = strong / stress
         finding = Finding(
-            "floor-factor",
-            "Strength of the mould's floor over its stress",
+            "mould-wall-factor",
+            "Strength of the mould's wall over its stress",
             factor,
             "1",
             "strength / (β · p · W² / t²)",
@@ -497,7 +497,7 @@ class JudgeBlownMould:
         return [
             finding,
             Doubtful(
-                "The floor of each half is as thick, or as ribbed, as a competent person "
+                "The wall of each half is as thick, or as ribbed, as a competent person "
                 "calculates for this pressure.",
                 "the calculation, signed, before the stock is ordered",
             ),

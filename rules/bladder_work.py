@@ -247,9 +247,9 @@ class BladderMade:
             "prove",
             "With putty in the tightest corners, fit the bladder with its film, shut the "
             "mould, bag it and pull down slowly, the neck of the bladder open to the room: "
-            "nothing is blown into it. Let the vacuum off, open, and look where the putty "
-            "is pressed and where rubber was pinched. Then draw the bladder out of its end "
-            "as it will be drawn from a part.",
+            "no air under pressure goes in. Let the vacuum off, open, and look where the "
+            "putty is pressed and where rubber was pinched. Then draw the bladder out of "
+            "its end as it will be drawn from a part.",
             does=("closes-mould", "opens-mould", "pulls-vacuum"),
             hold_point=HoldPoint(
                 "Bladder reaches every corner and comes out whole",
@@ -274,7 +274,7 @@ class BladderFitted:
         title="Fit the bladder and close with no ply in the joint",
         reason=(
             "A thread of carbon or a fold of rubber in the joint of {name} holds it open: "
-            "the part gets a ridge, and rubber blown into a gap bursts."
+            "the part gets a ridge, and rubber pressed into a gap bursts."
         ),
         cites=("bladder-tube-forum", "common-practice"),
     )
@@ -319,7 +319,7 @@ class BladderFitted:
             "Bring the stiff tube of the neck out through the bag, sealed round the tube, "
             "and leave it open: no plug, no hose. Pull down in steps, and feel with a rod "
             "through the tube that the rubber moves outward and is not folded on itself. "
-            "Nothing is ever blown into it: mould and bolts are not made for that.",
+            "No air under pressure ever goes in: mould and bolts are not made for that.",
             does=("pulls-vacuum",),
             hold_point=HoldPoint(
                 "Bladder open and lying out",

@@ -798,6 +798,27 @@ TUBE = {
     "budget.total": None,
     "proposal": {"tool": "aluminium"},
 }
+BLADDER = {
+    "part.length": 900,
+    "part.width": 60,
+    "part.depth": 40,
+    "part.shape": "closed",
+    "part.tool_side": "female",
+    "part.undercut": False,
+    "part.draft": 1,
+    "part.smallest_radius": 12,
+    "part.tolerance_over": 900,
+    "cure.resin": "epoxy-120",
+    "cure.temperature": 120,
+    "cure.hold": 2,
+    "budget.total": None,
+}
+BLOWN = BLADDER | {
+    "cure.pressure": "bladder",
+    "cure.bladder_pressure": 3,
+    "proposal": {"tool": "aluminium", "bagging": "pressure-bladder"},
+}
+OPEN = BLADDER | {"proposal": {"tool": "epoxy-board-hot", "bagging": "vented-bladder"}}
 LOCAL = {
     "part.undercut": True,
     "part.tool_side": "female",
@@ -813,6 +834,11 @@ LOCAL = {
         TUBE | {"proposal": {"tool": "steel"}, "finish.target": "gloss"},
         TUBE | {"cure.resin": "epoxy-low-temperature", "cure.temperature": 80},
         TUBE | {"laminate.fibre": "glass", "finish.after": "bond"},
+        BLOWN,
+        BLOWN | {"finish.after": "bond", "finish.target": "gloss"},
+        BLOWN | {"laminate.fibre": "glass", "proposal": {"tool": "carbon-laminate"}},
+        OPEN,
+        OPEN | {"finish.after": "paint", "proposal": {"tool": "aerated-concrete-500"}},
         LOCAL | {"proposal": {"tool": "aerated-concrete"}},
         LOCAL | {"proposal": {"tool": "epoxy-board"}, "finish.after": "bond"},
         LOCAL | {"proposal": {"tool": "glass-laminate"}},
@@ -820,7 +846,7 @@ LOCAL = {
         {"finish.both_faces": True, "proposal": None, "budget.total": None},
     ],
 )
-def test_taped_tubes_loose_pieces_and_closed_halves_obey_too(make_plan, moved):
+def test_tapes_bladders_loose_pieces_and_closed_halves_obey_too(make_plan, moved):
     plan = make_plan("cowl", moved)
     assert plan.route is not None
     faults = {fault for check in INVARIANTS for fault in check(plan)}
