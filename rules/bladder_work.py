@@ -271,6 +271,31 @@ class BladderFitted:
     )
     @advice(
         id="STEP-588",
+        title="Lay the plies so that none of them comes into the joint",
+        reason=(
+            "{plies} plies meet along the joint of {name}: butted there the section splits "
+            "open along it, and a thread left across it holds the halves apart."
+        ),
+    )
+    def lay_to_the_joint(self, bag: str, plies: int, name: str) -> Step:
+        return Step(
+            "lay-up",
+            "Lay the {plies} plies in both halves, or on the bladder over its former where "
+            "the section is too narrow to reach into. In one half every ply stops just "
+            "short of the joint; in the other it stands past it by the lap, folded inward, "
+            "the laps stepped from ply to ply. Press each ply home, count the backings, "
+            "and clear the joint of threads.",
+            does=("handles-prepreg", "cuts-with-knife"),
+            hold_point=HoldPoint(
+                "Ply count and laps",
+                "as the kit list; joint bare all round; second person signs",
+                "two initials, backings counted",
+            ),
+        )
+
+    @Rule(Bagging(bladder=True, name=MATCH.bag), Tool(name=MATCH.name))
+    @advice(
+        id="STEP-608",
         title="Fit the bladder and close with no ply in the joint",
         reason=(
             "A thread of carbon or a fold of rubber in the joint of {name} holds it open: "
@@ -278,23 +303,19 @@ class BladderFitted:
         ),
         cites=("bladder-tube-forum", "common-practice"),
     )
-    def fit_and_close(self, bag: str, plies: int, name: str) -> Step:
+    def fit_and_close(self, bag: str, name: str) -> Step:
         return Step(
-            "lay-up",
-            "Lay the {plies} plies in both halves, or on the bladder over its former where "
-            "the section is too narrow to reach into. In one half every ply stops just "
-            "short of the joint; in the other it stands past it by the lap, folded "
-            "inward, the laps stepped from ply to ply. Line the plies with release film, "
-            "lapped; dust nothing on. Lay in the bladder limp, without a twist, its neck "
-            "out of the end. Fold the laps in over it, lower the other half on its dowels, "
-            "hands out, and look along the joint with a lamp before the bolts are drawn up "
-            "crosswise.",
+            "bag",
+            "Line the plies with release film, lapped; dust nothing on. Lay in the bladder "
+            "limp, without a twist, its neck out of the end. Fold the laps in over it, "
+            "lower the other half on its dowels, hands out, and look along the joint with "
+            "a lamp before the bolts are drawn up crosswise.",
             does=("handles-prepreg", "closes-mould", "lifts"),
             hold_point=HoldPoint(
                 "Joint shut, nothing in it",
                 "no ply, film or rubber seen along the joint; no feeler goes in; second "
                 "person signs",
-                "two initials, backings counted",
+                "two initials",
             ),
         )
 
@@ -333,7 +354,7 @@ class BladderFitted:
         Finish(after=MATCH.after),
     )
     @advice(
-        id="STEP-608",
+        id="STEP-618",
         title="Hold the shut mould against its list",
         reason=(
             "{bag} is built from the outside inward: what was left out cannot be put in "
