@@ -26,6 +26,8 @@ def no_route_for(advice: _Advice, tool: str, own: list[Candidate]) -> Conclusion
         text = " ".join(one.sentence for one in because)
         return routes.joined("JOIN-010", tool, "Its routes are ruled out", text, because)
     because, what = _missing_piece(advice, tool)
+    # Bags for another pressure than the cure's say nothing, once one for this one does.
+    because = [one for one in because if one.rule != "BAG-110"] or because
     text = f"{name} stands by itself, but no {what} goes with it here. " + " ".join(
         dict.fromkeys(one.sentence for one in because)
     )

@@ -5,7 +5,7 @@ import math
 from advisor.calculations import consumables, volumes
 from advisor.knowledge.tables import limit
 from advisor.reasoning.conclusions import Use
-from advisor.reasoning.expert import GT, MATCH, NE, Rule
+from advisor.reasoning.expert import GT, MATCH, NE, Rule, among
 from advisor.reasoning.facts import (
     Bagging,
     Finish,
@@ -219,7 +219,7 @@ class ForThePart:
             width_m=MATCH.width,
             depth_m=MATCH.depth,
         ),
-        Bagging(both_faces=False, name=MATCH.bag),
+        Bagging(both_faces=False, pressure=among("vacuum", "autoclave"), name=MATCH.bag),
         Run(parts=MATCH.parts),
     )
     @advice(

@@ -92,6 +92,18 @@ def test_nothing_under_a_blown_bladder_speaks_of_a_pump_or_a_bag(make_plan):
     assert said - {"STEP-048"} == set()
 
 
+def test_nothing_is_pulled_from_the_shelf_for_a_bag_that_there_is_not(make_plan):
+    pulled = " ".join(one.item for one in make_plan("cowl", BLOWN).consumables)
+    assert "Bladders of silicone rubber" in pulled
+    assert not re.search(r"Bag film|Breather|Sealant|Edge dam|Vent strings", pulled)
+
+
+def test_what_holds_no_blown_bladder_is_said_without_the_bags_of_other_cures(make_plan):
+    job = BLOWN | {"proposal": {"tool": "graphite"}}
+    joined = no_bag_because(make_plan("cowl", job))
+    assert joined == {"BLADDER-108"}
+
+
 def test_a_shop_without_a_pump_can_still_blow_one_up(make_plan):
     plan = make_plan("cowl", BLOWN, {"vacuum.pump": False})
     assert plan.route.bagging == "pressure-bladder"
