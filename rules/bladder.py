@@ -2,6 +2,7 @@
 
 from advisor.calculations import atmosphere, bladder, cost, hollow, strength
 from advisor.knowledge.tables import limit, limit_span
+from advisor.measures import STYLES
 from advisor.reasoning.conclusions import (
     Condition,
     Doubtful,
@@ -17,6 +18,7 @@ from advisor.reasoning.facts import (
     Cure,
     Finish,
     Found,
+    Grade,
     Part,
     Route,
     Run,
@@ -24,6 +26,8 @@ from advisor.reasoning.facts import (
     Tool,
 )
 from advisor.reasoning.rulebook import RuleBody, advice
+
+from .shelf import needed_c  # noqa: TID251 (a sibling, not a copy)
 
 BOLT = bladder.proof_load_n(limit("mould_bolt_proof"), limit("mould_bolt_area"))
 BOLT_SHARE = limit("mould_bolt_share")
@@ -804,4 +808,31 @@ class BladderConditions:
             "The job is planned again with cure.pressure as vacuum, or it is written why "
             "the mould cannot be bagged.",
             "the two plans side by side",
+        )
+
+    @Rule(
+        Found(key="tool-temperature", value=MATCH.hot),
+        Grade(role="bladder", name=MATCH.grade, limit_c=MATCH.stands),
+        Tool(name=MATCH.name),
+        TEST(lambda hot, stands: stands < needed_c(hot)),
+    )
+    @advice(
+        id="BLADDER-408",
+        title="Find a rubber for the heat, by its own sheet",
+        reason=(
+            "The cure is {hot:temperature} and {grade} is planned to {stands:temperature}: "
+            "hotter, common silicone hardens, sticks and tears within a few pulls."
+        ),
+        cites=("silicone-glossary-page", "rubber-cure-page", "common-practice"),
+        limits=("shelf_margin", "air_lead"),
+    )
+    def rubber_by_its_sheet(
+        self, hot: float, grade: str, stands: float, name: str
+    ) -> Condition:
+        return Condition(
+            f"A rubber is at hand whose own sheet takes "
+            f"{STYLES['temperature'](needed_c(hot))} for as long as all its cures last, "
+            "and two of its bladders have been through a whole cure each and are still "
+            "soft.",
+            "the sheet, and both bladders felt, stretched and looked at after",
         )

@@ -236,6 +236,18 @@ def test_a_longer_run_wears_out_more_bladders(make_plan):
     assert count == [1, 2, 4]
 
 
+def test_a_cure_past_the_rubber_asks_for_its_sheet(make_plan):
+    hot = {
+        "cure.resin": "epoxy-180",
+        "cure.temperature": 190,
+        "proposal": {"tool": "steel"},
+    }
+    plan = make_plan("cowl", BLOWN | hot, {"oven.limit": "250 degC"})
+    assert "BLADDER-408" in told(plan)
+    assert found(plan, "class-bladder").judgement == "watch"
+    assert "BLADDER-408" not in told(make_plan("cowl", BLOWN))
+
+
 def test_silicone_is_watched_where_paint_or_glue_follows(make_plan):
     assert "BLADDER-078" in told(make_plan("cowl", BLOWN | {"finish.after": "paint"}))
     assert "BLADDER-078" not in told(make_plan("cowl", BLOWN | {"finish.after": "none"}))
