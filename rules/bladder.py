@@ -682,9 +682,10 @@ class BladderConditions:
         title="Settle what pressure law asks of mould, bladder and air line",
         reason=(
             "{gauge:pressure} is over the {pressure_law_from:pressure} from which European "
-            "and British law speak of pressure equipment; elsewhere (here: {place}) the "
-            "local code says. Whether a bolted mould is one, and what proof and papers it "
-            "needs, is not for this plan."
+            "and British law speak of pressure equipment; other places have orders and "
+            "codes of their own, and the shop's is given as {place}. Whether a bolted "
+            "mould falls under them, and what proof and papers it then needs, is not for "
+            "this plan."
         ),
         cites=("eu-2014-68-article-1", "uk-pssr-regulation-2", "ca-pressure-orders"),
         limits=("pressure_law_from",),

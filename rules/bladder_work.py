@@ -47,7 +47,7 @@ class BladderMade:
             "or a hand on its knob gives the mould all of it, and heat takes what is shut "
             "in to {hotter:pressure}."
         ),
-        cites=("uk-l122-copy", "pressure-test-gs4", "common-practice"),
+        cites=("tyre-pressure-problem", "pressure-test-gs4", "common-practice"),
     )
     def air_line(self, bag: str, gauge: float, hotter: float, name: str) -> Step:
         return Step(
@@ -215,11 +215,12 @@ class BladderMade:
     def rehearse_the_bladder(self, bag: str, name: str) -> Step:
         return Step(
             "prove",
-            "With putty in the tightest corners, fit the bladder with its film, shut the "
-            "mould with all its bolts, and let in {bladder_fit_pressure:pressure} at most; "
-            "let it off to nothing on the gauge, open, and look where the putty is "
-            "pressed and where rubber was pinched. Then draw the bladder out of its end as "
-            "it will be drawn from a part.",
+            "With putty in the tightest corners, fit the bladder wrapped whole in film, "
+            "so that no rubber touches the bare face, shut the mould with all its bolts, "
+            "and let in {bladder_fit_pressure:pressure} at most; let it off to nothing on "
+            "the gauge, open, and look where the putty is pressed and where rubber was "
+            "pinched. Then draw the bladder out of its end as it will be drawn from a "
+            "part.",
             does=("closes-mould", "opens-mould", "pressurises"),
             quantities=(Quantity("Air for the rehearsal, at most", FIT, "kPa"),),
             hold_point=HoldPoint(
@@ -245,11 +246,12 @@ class BladderMade:
     def rehearse_open_bladder(self, bag: str, name: str) -> Step:
         return Step(
             "prove",
-            "With putty in the tightest corners, fit the bladder with its film, shut the "
-            "mould, bag it and pull down slowly, the neck of the bladder open to the room: "
-            "no air under pressure goes in. Let the vacuum off, open, and look where the "
-            "putty is pressed and where rubber was pinched. Then draw the bladder out of "
-            "its end as it will be drawn from a part.",
+            "With putty in the tightest corners, fit the bladder wrapped whole in film, "
+            "so that no rubber touches the bare face, shut the mould, bag it and pull "
+            "down slowly, the neck of the bladder open to the room: no air under pressure "
+            "goes in. Let the vacuum off, open, and look where the putty is pressed and "
+            "where rubber was pinched. Then draw the bladder out of its end as it will be "
+            "drawn from a part.",
             does=("closes-mould", "opens-mould", "pulls-vacuum"),
             hold_point=HoldPoint(
                 "Bladder reaches every corner and comes out whole",
