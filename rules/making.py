@@ -606,7 +606,7 @@ class FormedSteps:
     )
     @advice(
         id="STEP-143",
-        title="Stand the pattern on a stiff frame of its own",
+        title="Give the pattern a stiff frame before it is cut",
         reason=(
             "{pattern} that bends under vacuum, or warps while {name} hardens on it, "
             "prints its bend into the tool for good."
@@ -617,9 +617,9 @@ class FormedSteps:
     ) -> Step:
         return Step(
             "make-tool",
-            "Build a flat, stiff base with ribs under the pattern, of stock that stands "
-            "{heat:temperature} as well, wide enough for the flange of the tool and for a "
-            "line of tape. Bond and screw the pattern to it over its whole foot; leave no "
+            "Build a flat, stiff base with ribs, of stock that stands {heat:temperature} "
+            "as well, wide enough for the flange of the tool and for a line of tape. Bond "
+            "and screw what the pattern is cut from to it over its whole foot; leave no "
             "hollow closed under it: vacuum crushes what it cannot empty.",
             does=("makes-pattern", "mixes-resin", "lifts"),
             hold_point=HoldPoint(
@@ -640,7 +640,7 @@ class FormedSteps:
     )
     @advice(
         id="STEP-150",
-        title="Make the pattern first",
+        title="Cut the pattern, seal it and release it",
         reason=(
             "{name} is formed on a pattern: every fault of the pattern is in the tool and "
             "in every part. It warms its pattern to about {heat:temperature}, and "
