@@ -201,6 +201,7 @@ BagRole = Literal[
     "edge-breather",
     "flash-tape",
     "shrink-tape",
+    "bladder",
 ]
 
 
@@ -208,16 +209,18 @@ class Bagging(Option):
     """A way to bag the part."""
 
     name: str
-    pressure: Literal["vacuum", "autoclave", "tape"]
+    pressure: Literal["vacuum", "autoclave", "tape", "bladder"]
     needs_tight_tool: bool
     all_round: bool
     below: tuple[str, ...] = ()
     both_faces: bool = False
     inside: bool = False
+    bladder: bool = False
     layers: tuple[str, ...]
     materials: tuple[BagRole, ...]
     effort: Figure
     margin: Figure
+    pulls: Figure | None = None
 
 
 class Consumable(Row):

@@ -235,6 +235,7 @@ def _cure(job: Job, knowledge: Knowledge) -> Evidence:
             "ramp": "ramp",
             "pressure": "pressure",
             "autoclave_pressure_pa": "autoclave_pressure",
+            "bladder_pressure_pa": "bladder_pressure",
             "free_standing_post_cure": "free_standing_post_cure",
             "first_cure_c": "first_cure",
         },
@@ -428,6 +429,7 @@ _DEFINES = frozenset(
         "pressure",
         "all_round",
         "both_faces",
+        "bladder",
     }
 )
 
@@ -730,6 +732,7 @@ def bagging_evidence(
         "below": list(row.below),
         "both_faces": row.both_faces,
         "inside": row.inside,
+        "bladder": row.bladder,
         "layers": list(row.layers),
     }
     return _option(
@@ -737,7 +740,7 @@ def bagging_evidence(
         id,
         row,
         words,
-        {"margin_m": row.margin.si},
+        {"margin_m": row.margin.si, "pulls": _value(row.pulls)},
         knowledge,
         considered_for,
     )

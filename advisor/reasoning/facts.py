@@ -94,6 +94,7 @@ class Cure(Fact):
     ramp = _number()
     pressure = _word()
     autoclave_pressure_pa = _number()
+    bladder_pressure_pa = _number()
     free_standing_post_cure = _flag()
     first_cure_c = _number()
     class_low_c = _number()
@@ -339,7 +340,9 @@ class Bagging(Fact):
     all_round = _flag()
     both_faces = _flag()
     inside = _flag()
+    bladder = _flag()
     margin_m = _number()
+    pulls = _number()
     below = _words()
     layers = _words()
 
