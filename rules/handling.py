@@ -280,6 +280,7 @@ class Weight:
             "evenly, and the lifting equation says nothing of teams."
         ),
         cites=("lifting-equation", "common-practice"),
+        limits=("lifting_index_most",),
     )
     def team_lift(self, index: float, people: int) -> Condition:
         return Condition(
@@ -324,6 +325,7 @@ class Weight:
             "the shop has no hoist; the lifting equation does not cover two people."
         ),
         cites=("lifting-equation",),
+        limits=("lifting_index_most",),
     )
     def no_hoist(self, index: float, people: int) -> Condition:
         return Condition(
