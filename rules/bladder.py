@@ -25,7 +25,7 @@ from advisor.reasoning.facts import (
 )
 from advisor.reasoning.rulebook import RuleBody, advice
 
-BASE = limit("base_thickness")
+WALL = limit("metal_wall")
 BOLT = bladder.proof_load_n(limit("mould_bolt_proof"), limit("mould_bolt_area"))
 BOLT_SHARE = limit("mould_bolt_share")
 CORNER_SHARE = limit("bladder_corner_share")
@@ -426,6 +426,7 @@ class JudgeBlownMould:
             "mould_bolt_proof",
             "mould_bolt_area",
             "mould_bolt_share",
+            "gravity",
         ),
     )
     def load_on_a_bolt(
@@ -454,7 +455,7 @@ class JudgeBlownMould:
         Tool(
             dust="metal",
             brittle=False,
-            form="block",
+            form="pocketed",
             tensile_strength_pa=MATCH.strong,
             name=MATCH.name,
         ),
@@ -463,12 +464,12 @@ class JudgeBlownMould:
         id="BLADDER-168",
         title="Hold the floor of the mould against its strength",
         reason=(
-            "With {base_thickness:length} of {name} behind the section, bent like a plate "
+            "With {metal_wall:length} of {name} behind the section, bent like a plate "
             "by {gauge:pressure}, its strength is {value:number} times the stress; "
             "{mould_wall_factor:number} is the least to plan with."
         ),
         cites=("roark", "common-practice"),
-        limits=("base_thickness", "mould_wall_factor"),
+        limits=("metal_wall", "mould_wall_factor"),
     )
     def floor_of_the_mould(
         self,
@@ -481,7 +482,7 @@ class JudgeBlownMould:
         name: str,
     ) -> RuleBody:
         across = max(width, depth)
-        stress = strength.plate_bending_stress_pa(gauge, across, length, BASE)
+        stress = strength.plate_bending_stress_pa(gauge, across, length, WALL)
         factor = strong / stress
         finding = Finding(
             "floor-factor",
@@ -798,6 +799,7 @@ class BladderConditions:
             "{gauge:pressure} is less than the air of the room gives to a bladder that is "
             "left open in a bagged mould, and {name} is pulled apart for it."
         ),
+        limits=("pressure_law_from",),
     )
     def less_than_the_room(self, bag: str, gauge: float, name: str) -> Condition:
         return Condition(

@@ -84,7 +84,13 @@ class Weight:
             "damp as it may come, {low:mass} dry."
         ),
         cites=("common-practice",),
-        limits=("base_thickness", "block_moisture"),
+        limits=(
+            "base_thickness",
+            "block_moisture",
+            "laminate_tool_thickness",
+            "plate_thickness",
+            "metal_wall",
+        ),
     )
     def blank_mass(
         self,

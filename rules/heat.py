@@ -48,6 +48,7 @@ STACK = (
     "base_thickness",
     "laminate_tool_thickness",
     "plate_thickness",
+    "metal_wall",
 )
 
 
@@ -153,10 +154,6 @@ class HeatUp:
             *STACK,
             "dwell_band",
             "air_lead",
-            "base_thickness",
-            "laminate_tool_thickness",
-            "plate_thickness",
-            "metal_wall",
             "room_temperature",
             "dwell_delay_watched",
             "heat_up_longest",
