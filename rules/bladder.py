@@ -25,7 +25,7 @@ from advisor.reasoning.facts import (
 )
 from advisor.reasoning.rulebook import RuleBody, advice
 
-WALL = limit("metal_wall")
+MOULD_WALL = limit("metal_wall")
 BOLT = bladder.proof_load_n(limit("mould_bolt_proof"), limit("mould_bolt_area"))
 BOLT_SHARE = limit("mould_bolt_share")
 CORNER_SHARE = limit("bladder_corner_share")
@@ -482,7 +482,7 @@ class JudgeBlownMould:
         name: str,
     ) -> RuleBody:
         across = max(width, depth)
-        stress = strength.plate_bending_stress_pa(gauge, across, length, WALL)
+        stress = strength.plate_bending_stress_pa(gauge, across, length, MOULD_WALL)
         factor = strong / stress
         finding = Finding(
             "floor-factor",
