@@ -601,7 +601,12 @@ class BaggingSteps:
             "or a blocked port."
         ),
         cites=("evacuation-time-page", "memory-vacuum-textbook"),
-        limits=("breather_ply_thickness", "block_solid_density", "bag_pressure_most"),
+        limits=(
+            "breather_ply_thickness",
+            "block_solid_density",
+            "bag_pressure_most",
+            "breather_plies",
+        ),
     )
     def pull_down(
         self,

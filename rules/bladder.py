@@ -430,6 +430,7 @@ class JudgeBlownMould:
             "mould_bolt_proof",
             "mould_bolt_area",
             "mould_bolt_share",
+            "gravity",
         ),
     )
     def load_on_a_bolt(
@@ -803,6 +804,7 @@ class BladderConditions:
             "{gauge:pressure} is less than the air of the room gives to a bladder that is "
             "left open in a bagged mould, and {name} is pulled apart for it."
         ),
+        limits=("pressure_law_from",),
     )
     def less_than_the_room(self, bag: str, gauge: float, name: str) -> Condition:
         return Condition(

@@ -1,5 +1,7 @@
 """Weight: what the tool weighs, how it is lifted, and the cautions that go with it."""
 
+import math
+
 from advisor.calculations import lifting, volumes
 from advisor.knowledge.tables import limit, limit_span
 from advisor.reasoning.conclusions import Caution, Condition, Finding
@@ -36,11 +38,10 @@ def finished_kg(
     density: float,
 ) -> float:
     """Return the mass of a tool, or of both halves of a pair."""
-    if form in WALLS:
-        area = volumes.sealed_area_m2(shape, length, width, depth, margin)
-        return len(sides) * density * area * WALLS[form]
     base, size = PLATE if form == "plate" else BASE, (length, width, depth, margin)
-    return sum(
+    area = volumes.sealed_area_m2(shape, length, width, depth, margin)
+    walls = len(sides) * density * area * WALLS.get(form, math.inf)
+    whole = sum(
         volumes.tool_mass_kg(
             volumes.tool_blank(shape, side, *size, base).volume_m3,
             volumes.removed_volume_m3(shape, side, *size),
@@ -49,6 +50,7 @@ def finished_kg(
         )
         for side in sides
     )
+    return min(walls, whole)
 
 
 class Weight:
@@ -82,7 +84,13 @@ class Weight:
             "damp as it may come, {low:mass} dry."
         ),
         cites=("common-practice",),
-        limits=("base_thickness", "block_moisture"),
+        limits=(
+            "base_thickness",
+            "block_moisture",
+            "laminate_tool_thickness",
+            "plate_thickness",
+            "metal_wall",
+        ),
     )
     def blank_mass(
         self,
@@ -278,6 +286,7 @@ class Weight:
             "evenly, and the lifting equation says nothing of teams."
         ),
         cites=("lifting-equation", "common-practice"),
+        limits=("lifting_index_most",),
     )
     def team_lift(self, index: float, people: int) -> Condition:
         return Condition(
@@ -322,6 +331,7 @@ class Weight:
             "the shop has no hoist; the lifting equation does not cover two people."
         ),
         cites=("lifting-equation",),
+        limits=("lifting_index_most",),
     )
     def no_hoist(self, index: float, people: int) -> Condition:
         return Condition(

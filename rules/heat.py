@@ -37,6 +37,19 @@ _FILM = load_knowledge().limits["film_coefficient"].figure
 HELD_BACK = 20  # tries, each with a lag nearer to the lead
 AT_LEAD = 1.01  # share of the lead at which air counts as held back to it
 FILMS = (_FILM.si, _FILM.high_si, _FILM.low_si)
+# The limits that a stack of bag, laminate and tool is made of.
+STACK = (
+    "film_coefficient",
+    "breather_plies",
+    "breather_ply_thickness",
+    "breather_conductivity",
+    "breather_density",
+    "breather_specific_heat",
+    "base_thickness",
+    "laminate_tool_thickness",
+    "plate_thickness",
+    "metal_wall",
+)
 
 
 def above_service(at_c: float, service_c: float, stop_c: float, stays: str) -> str:
@@ -138,18 +151,13 @@ class HeatUp:
         ),
         cites=("laminate-conductivity-paper", "conduction-textbook", "common-practice"),
         limits=(
-            "film_coefficient",
-            "breather_plies",
-            "breather_ply_thickness",
-            "breather_conductivity",
-            "breather_density",
-            "breather_specific_heat",
+            *STACK,
             "dwell_band",
             "air_lead",
-            "base_thickness",
-            "laminate_tool_thickness",
-            "plate_thickness",
-            "metal_wall",
+            "room_temperature",
+            "dwell_delay_watched",
+            "heat_up_longest",
+            "core_difference",
         ),
     )
     def heats(
@@ -302,7 +310,7 @@ class HeatConditions:
             "published cure was read that rises as slowly."
         ),
         cites=("prepreg-makers-guide", "common-practice"),
-        limits=("slow_heating",),
+        limits=("slow_heating", "heat_up_longest"),
     )
     def slow_heating(self, start: float, delay: float, name: str) -> Condition:
         return Condition(

@@ -157,7 +157,7 @@ class TubeOrBladder:
             "{value:mass} of load, and clamps that let go throw the halves."
         ),
         cites=("bladder-tube-forum", "removable-tooling-page"),
-        limits=("bladder_watched",),
+        limits=("bladder_watched", "gravity"),
     )
     def blown_up(
         self, length: float, width: float, bag: str, name: str

@@ -161,6 +161,7 @@ class JudgeRelease:
             "{release} gives about {pulls:number} pulls an application; {parts:parts} are "
             "wanted."
         ),
+        limits=("lasting_pulls",),
     )
     def lasts_for_a_run(self, release: str, pulls: float, parts: int) -> Good:
         return Good()
