@@ -5,7 +5,7 @@ from dataclasses import replace
 from functools import cached_property
 from itertools import product
 
-from advisor import __version__, assembly, routes, sparing
+from advisor import __version__, assembly, proposal, routes, sparing
 from advisor.costing import Pieces, Pricer
 from advisor.job import Job
 from advisor.knowledge.tables import Knowledge, load_knowledge
@@ -274,14 +274,7 @@ class _Advice:
         asked = self.job.proposal
         if asked is None:
             return 0
-        return sum(
-            (
-                asked.tool in (pieces.tool_id, pieces.tool.family),
-                asked.sealing == pieces.sealing_id,
-                asked.release == pieces.release_id,
-                asked.bagging == pieces.bagging_id,
-            )
-        )
+        return len(proposal.kept_stages(asked, pieces))
 
     @cached_property
     def ranked(self) -> list[Candidate]:

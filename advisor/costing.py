@@ -75,6 +75,19 @@ class Geometry:
             self.shape, self.side, self.length_m, self.width_m, self.depth_m, self.margin_m
         )
 
+    def pockets_m3(self, wall_m: float) -> float:
+        """Volume cut from the back to leave a wall."""
+        return volumes.pocket_volume_m3(
+            self.shape,
+            self.side,
+            self.length_m,
+            self.width_m,
+            self.depth_m,
+            self.margin_m,
+            self.base_m,
+            wall_m,
+        )
+
     @property
     def body_m3(self) -> float:
         """Volume that stays."""
@@ -243,6 +256,8 @@ class Pricer:
         if pieces.owned:  # a tool in hand is already sealed; a bare plate is only cleaned
             return proving + (sealing if pieces.sealing_id == "none" else 0.0)
         hours = self._limit("setting_up", end) + sealing + proving
+        if pieces.bagging.pressure == "bladder":
+            hours += self._limit("bladder_mould_effort", end)
         if pieces.tool.form == "laminate":
             hours += self._limit("tool_layup_effort", end) * geometry.sealed_m2
         if pieces.construction == "loose-piece":
@@ -278,7 +293,10 @@ class Pricer:
         }[self.shop.making.machining]
         if shaped.dust == "metal":
             slower = 1.0  # metal is cut on a machine, in the shop or outside
-        cutting = 1000 * geometry.removed_m3 / shaped.cutting_rate.si * slower
+        cut_m3 = geometry.removed_m3
+        if shaped.form == "pocketed":
+            cut_m3 += geometry.pockets_m3(self._limit("metal_wall", end))
+        cutting = 1000 * cut_m3 / shaped.cutting_rate.si * slower
         finishing = self._limit("finishing_effort", end) * geometry.sealed_m2
         return cutting + finishing + sealing
 
@@ -365,16 +383,7 @@ class Pricer:
         )
         prepreg = self._price(f"prepreg-{self.job.laminate.fibre}", end) * area * self.plies
         release = self._price(f"release-{pieces.release_id}", end) * geometry.sealed_m2
-        over_plies = bag.release_area_m2 * (not pieces.bagging.both_faces)
-        consumed = (
-            self._tape_cost(area, end)
-            if pieces.bagging.pressure == "tape"
-            else self._price("consumable-bag-film", end)
-            * (bag.bag_area_m2 + area * pieces.bagging.inside)  # the tube besides the bag
-            + self._price("consumable-sealant-tape", end) * bag.tape_length_m
-            + self._price("consumable-breather", end) * bag.breather_area_m2
-            + self._price("consumable-release-film", end) * over_plies
-        )
+        consumed = self._bag_cost(pieces, bag, area, end)
         labour_cost = self.part_hours(pieces, end) * self._rate(end)
         return [
             CostLine(
@@ -390,6 +399,28 @@ class Pricer:
             CostLine(label="Bagging materials", amount=consumed, per="part"),
             CostLine(label="Labour for each part", amount=labour_cost, per="part"),
         ]
+
+    def _bag_cost(
+        self, pieces: Pieces, bag: consumables.BagMaterials, area: float, end: End
+    ) -> float:
+        """Return what presses one part: bag or tape, and its share of a bladder."""
+        bagging = pieces.bagging
+        if bagging.pressure == "tape":
+            return self._tape_cost(area, end)
+        over_plies = bag.release_area_m2 * (not bagging.both_faces)
+        lining = self._price("consumable-release-film", end) * over_plies
+        if bagging.pulls is not None:
+            bladders = cost.tools_needed(self.parts, int(bagging.pulls.si))
+            lining += self._price("consumable-bladder", end) * area * bladders / self.parts
+        if bagging.pressure == "bladder":
+            return lining
+        tube = area * (bagging.inside and not bagging.bladder)  # film besides the bag
+        return (
+            self._price("consumable-bag-film", end) * (bag.bag_area_m2 + tube)
+            + self._price("consumable-sealant-tape", end) * bag.tape_length_m
+            + self._price("consumable-breather", end) * bag.breather_area_m2
+            + lining
+        )
 
     def _tape_cost(self, area: float, end: End) -> float:
         """Return what the tape for one tube costs, wound for the tube's radius."""

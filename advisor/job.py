@@ -46,6 +46,7 @@ FibreVolume = Annotated[Measure, In("1", 0.3, 0.7)]
 Hold = Annotated[Measure, In("h", 0.05, 200)]
 Ramp = Annotated[Measure, In("delta_degC/min", 0.01, 20)]
 VesselPressure = Annotated[Measure, In("bar", 0.5, 15)]
+BladderPressure = Annotated[Measure, In("bar", 0.2, 15)]
 
 
 def _readable(text: str) -> str:
@@ -179,14 +180,20 @@ class Cure(Table):
     temperature: CureTemperature | None = Field(None, description="highest cure, degC")
     hold: Hold = Field(Measure(4.0, "h", "4"), description="dwell at temperature, h")
     ramp: Ramp = Field(Measure(1.0, "delta_degC/min", "1"), description="heating, K/min")
-    pressure: Literal["vacuum", "autoclave", "tape"] = Field(
+    pressure: Literal["vacuum", "autoclave", "tape", "bladder"] = Field(
         "vacuum",
-        description="what presses the plies; tape: shrink tape wound on a round tube",
+        description="what presses the plies; tape: shrink tape wound on a round tube; "
+        "bladder: rubber blown up with air inside a bolted mould",
     )
     autoclave_pressure: VesselPressure | None = Field(
         None,
         description="pressure over atmosphere, bar (autoclave only)",
         json_schema_extra=absent("vacuum alone was assumed"),
+    )
+    bladder_pressure: BladderPressure | None = Field(
+        None,
+        description="pressure in the bladder over atmosphere, bar (bladder only)",
+        json_schema_extra=absent("no bladder was blown up"),
     )
     free_standing_post_cure: bool = Field(
         False, description="may a low first cure be followed by a post-cure off the tool"

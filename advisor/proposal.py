@@ -8,6 +8,8 @@ from itertools import combinations
 from typing import TYPE_CHECKING, Any, Literal
 
 from advisor import no_route, routes
+from advisor.costing import Pieces
+from advisor.job import Proposal
 from advisor.measures import in_sentence
 from advisor.plan import ProposalRecord
 from advisor.reasoning.engine import Concluded
@@ -31,10 +33,10 @@ def judged(advice: _Advice, winner: Candidate | None) -> ProposalRecord | None:
     asked = advice.job.proposal
     if asked is None:
         return None
-    given = {stage: id for stage, id in asked.model_dump().items() if id is not None}
+    given = _given(asked)
     if not given:
         return None
-    kept = [stage for stage in given if winner and _holds(winner, stage, given)]
+    kept = kept_stages(asked, winner.pieces) if winner else []
     conclusions: list[Conclusion] = []
     for stage, (verdicts, lost) in _pieces(advice, winner, given).items():
         id = given[stage]
@@ -99,9 +101,9 @@ def _way_back(
     wanted = no_route.lifting(against)
     instead = ""
     if winner is not None:
-        used, ids = _used(winner)[stage]
-        bare = "leaves the tool unsealed" if "none" in ids else f"uses {in_sentence(used)}"
-        instead = f"the route {bare} instead"
+        bare = stage == "sealing" and winner.pieces.sealing_id == "none"
+        used = f"uses {in_sentence(_used(winner)[stage])}"
+        instead = f"the route {'leaves the tool unsealed' if bare else used} instead"
     said = [f"{name} would need {wanted}{instead and f'; {instead}'}."] if wanted else []
     because = [one.conclusion for one in against]
     if winner is not None:
@@ -157,11 +159,32 @@ def _stands_elsewhere(advice: _Advice, stage: str, id: str) -> bool:
     return bool(_routes_with(advice, {stage: id}))
 
 
-def _holds(one: Candidate, stage: str, wanted: Mapping[str, str]) -> bool:
-    """Return whether a route has this piece; a family stands for its tools."""
+def _given(asked: Proposal) -> dict[str, str]:
+    return {stage: id for stage, id in asked.model_dump().items() if id is not None}
+
+
+def kept_stages(asked: Proposal, pieces: Pieces) -> list[str]:
+    """Return for which stages a route has the piece that the proposal asks for."""
+    given = _given(asked)
+    return [stage for stage in given if _has(pieces, stage, given)]
+
+
+def _has(pieces: Pieces, stage: str, wanted: Mapping[str, str]) -> bool:
+    """Return whether a route has this piece.
+
+    A family stands for its tools. A bare face is no piece to keep on another tool than the
+    one that it was asked for.
+    """
+    asked = wanted[stage]
     if stage == "tool":
-        return wanted[stage] in (one.pieces.tool_id, one.pieces.tool.family)
-    return wanted[stage] in one.ids
+        return asked in (pieces.tool_id, pieces.tool.family)
+    if (stage, asked) == ("sealing", "none") and "tool" in wanted:
+        return pieces.sealing_id == asked and _has(pieces, "tool", wanted)
+    return asked in (pieces.sealing_id, pieces.release_id, pieces.bagging_id)
+
+
+def _holds(one: Candidate, stage: str, wanted: Mapping[str, str]) -> bool:
+    return _has(one.pieces, stage, wanted)
 
 
 def _routes_with(advice: _Advice, wanted: Mapping[str, str]) -> list[Candidate]:
@@ -178,7 +201,8 @@ def _in_the_way(
 
     First what rules out a whole route; then, on the tool of the proposal or of the route,
     what rules out its seal or the pieces that would complete one; last, the fewest
-    verdicts that would have to go.
+    verdicts that would have to go. What rules a seal out on a tool would have another tool
+    or another seal: nothing that would bring both back.
     """
     rows = advice.knowledge.tool_materials
     whole = [
@@ -198,7 +222,7 @@ def _in_the_way(
             continue
         if not sealed.stands:
             if {"tool", "sealing"} <= set(wanted):
-                ways.append((tool, sealed.against, sealed.against))
+                ways.append((tool, sealed.against, []))
             continue
         for stage, judged in (
             ("release", advice.releases_on(tool, seal)),
@@ -309,10 +333,8 @@ def kept_pieces(advice: _Advice, winner: Candidate) -> tuple[Conclusion, ...]:
     if asked is None or not winner.kept:
         return ()
     used = _used(winner)
-    kept = {
-        stage: name for stage, (name, ids) in used.items() if getattr(asked, stage) in ids
-    }
-    names = ", ".join(in_sentence(name) for name in kept.values())
+    kept = kept_stages(asked, winner.pieces)
+    names = ", ".join(in_sentence(used[stage]) for stage in kept)
     return (
         Conclusion(
             id="JOIN-050:route",
@@ -330,14 +352,14 @@ def kept_pieces(advice: _Advice, winner: Candidate) -> tuple[Conclusion, ...]:
     )
 
 
-def _used(winner: Candidate) -> dict[str, tuple[str, set[str]]]:
-    """Return the pieces of a route by stage: the name, and the ids that ask for it."""
+def _used(winner: Candidate) -> dict[str, str]:
+    """Return the names of the pieces of a route by stage."""
     pieces = winner.pieces
     return {
-        "tool": (pieces.tool.name, {pieces.tool_id, pieces.tool.family}),
-        "sealing": (pieces.sealing.name, {pieces.sealing_id}),
-        "release": (pieces.release.name, {pieces.release_id}),
-        "bagging": (pieces.bagging.name, {pieces.bagging_id}),
+        "tool": pieces.tool.name,
+        "sealing": pieces.sealing.name,
+        "release": pieces.release.name,
+        "bagging": pieces.bagging.name,
     }
 
 

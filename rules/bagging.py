@@ -75,7 +75,7 @@ class Pressure:
 
     stage = "needs"
 
-    @Rule(Shop(pump=False), Cure(pressure=NE("tape")))
+    @Rule(Shop(pump=False), Cure(pressure=among("vacuum", "autoclave")))
     @advice(
         id="BAG-010",
         title="Find a vacuum pump first",
@@ -269,7 +269,7 @@ class JudgeBagging:
         ),
     )
     def no_pressure_inside(self, bag: str) -> RuledOut:
-        return RuledOut("a tube of film through the section, joined to the outer bag")
+        return RuledOut("a tube of film through the section, or a bladder in it")
 
     @Rule(
         Part(shape=MATCH.shape, tool_side=MATCH.side),
@@ -404,7 +404,12 @@ class BaggingSteps:
     stage = "plan"
 
     @Rule(
-        Bagging(name=MATCH.bag, layers=MATCH.layers, margin_m=MATCH.margin),
+        Bagging(
+            name=MATCH.bag,
+            layers=MATCH.layers,
+            margin_m=MATCH.margin,
+            pressure=among("vacuum", "autoclave"),
+        ),
         Part(shape=MATCH.shape, tool_side=MATCH.side),
         Finish(after=MATCH.after),
         Tool(name=MATCH.name),
@@ -478,7 +483,7 @@ class BaggingSteps:
 
     @Rule(
         Part(shape="closed", tool_side="female"),
-        Bagging(inside=True, name=MATCH.bag),
+        Bagging(inside=True, bladder=False, name=MATCH.bag),
         Tool(name=MATCH.name),
     )
     @advice(
@@ -509,7 +514,7 @@ class BaggingSteps:
 
     @Rule(
         Part(shape=NE("flat")),
-        Bagging(both_faces=False, pressure=NE("tape"), name=MATCH.bag),
+        Bagging(both_faces=False, pressure=among("vacuum", "autoclave"), name=MATCH.bag),
     )
     @advice(
         id="STEP-640",
@@ -530,7 +535,7 @@ class BaggingSteps:
     @Rule(
         Found(key="bleed", value=MATCH.bleed & GT(0.0)),
         Found(key="resin-left"),
-        Bagging(both_faces=False, pressure=NE("tape")),
+        Bagging(both_faces=False, pressure=among("vacuum", "autoclave")),
     )
     @advice(
         id="STEP-615",
@@ -595,7 +600,12 @@ class BaggingSteps:
             "or a blocked port."
         ),
         cites=("evacuation-time-page", "memory-vacuum-textbook"),
-        limits=("breather_ply_thickness", "block_solid_density", "bag_pressure_most"),
+        limits=(
+            "breather_ply_thickness",
+            "block_solid_density",
+            "bag_pressure_most",
+            "breather_plies",
+        ),
     )
     def pull_down(
         self,
@@ -771,8 +781,7 @@ class VacuumCautions:
     @Rule(
         Activity(name="pulls-vacuum"),
         Bagging(name=MATCH.bag),
-        Tool(form=MATCH.form, dust=MATCH.dust),
-        TEST(lambda form, dust: form != "plate" and (form, dust) != ("block", "metal")),
+        Tool(form=MATCH.form & NE("plate")),
     )
     @advice(
         id="CAUT-310",
@@ -782,7 +791,7 @@ class VacuumCautions:
         ),
         cites=("army-composites-manual", "common-practice"),
     )
-    def vacuum_caution(self, bag: str, form: str, dust: str) -> Caution:
+    def vacuum_caution(self, bag: str, form: str) -> Caution:
         return Caution("vacuum", "pulls-vacuum")
 
     @Rule(

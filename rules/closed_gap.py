@@ -17,6 +17,7 @@ from .heat import (  # noqa: TID251 (a sibling, not a copy)
     LEAD,
     LONGEST,
     ROOM,
+    STACK,
     section_m,
 )
 
@@ -307,7 +308,14 @@ class JudgeWarming:
             "to {hot:temperature} and held."
         ),
         cites=("conduction-textbook", "common-practice"),
-        limits=("film_coefficient", "dwell_band", "base_thickness"),
+        limits=(
+            *STACK,
+            "dwell_band",
+            "air_lead",
+            "room_temperature",
+            "dwell_delay_watched",
+            "heat_up_longest",
+        ),
     )
     def warms_between_halves(
         self,

@@ -32,7 +32,8 @@ class BothFaces:
         title="Choose which face of a closed part is moulded",
         reason=(
             "Both faces are to be moulded, and no second half goes inside a closed "
-            "section: that takes a core or a bladder, which this plan does not design."
+            "section: a core moulds the inside, a mould round a bladder the outside, and "
+            "nothing both."
         ),
     )
     def both_faces_of_a_closed_part(self) -> Refusal:
@@ -114,7 +115,7 @@ class JudgeClosing:
         title="Do not close two halves on a closed section",
         reason=(
             "A closed part goes all round: two halves press it along one line only, "
-            "and its inside needs a core or a bladder that this plan does not design."
+            "and its inside needs a core, a tube of film or a bladder."
         ),
     )
     def closed_section(self, bag: str) -> RuledOut:

@@ -19,7 +19,7 @@ from advisor.reasoning.expert import GT, MATCH, TEST, Rule, among
 from advisor.reasoning.facts import Bagging, Cure, Found, Laminate, Part, Tool
 from advisor.reasoning.rulebook import advice
 
-from .heat import BASE, FILMS, ROOM, bagged  # noqa: TID251 (a sibling, not a copy)
+from .heat import BASE, FILMS, ROOM, STACK, bagged  # noqa: TID251 (a sibling, not a copy)
 
 WAITED_S = 14 * 86_400.0
 LONGEST = limit("longest_cooling")
@@ -174,13 +174,7 @@ class Cracking:
             "the oven air ({low:ramp} to {high:ramp}); the job asks for {ramp:ramp}."
         ),
         cites=("shock-resistance-page", "conduction-textbook"),
-        limits=(
-            "film_coefficient",
-            "oven_fastest",
-            "base_thickness",
-            "room_temperature",
-            "breather_conductivity",
-        ),
+        limits=(*STACK, "oven_fastest", "room_temperature"),
     )
     def fastest_heating(
         self,
@@ -257,13 +251,7 @@ class Cooling:
             "core on heating: this body stands {value:ramp} ({low:ramp} to {high:ramp})."
         ),
         cites=("shock-resistance-page", "conduction-textbook"),
-        limits=(
-            "film_coefficient",
-            "oven_fastest",
-            "base_thickness",
-            "room_temperature",
-            "breather_conductivity",
-        ),
+        limits=(*STACK, "oven_fastest", "room_temperature"),
     )
     def fastest_cooling(
         self,
@@ -339,7 +327,7 @@ class Cooling:
             "core is that near: {value:hours} from {hot:temperature} at {ramp:ramp}."
         ),
         cites=("shock-resistance-page", "guide-to-prepregs"),
-        limits=("room_temperature", "longest_cooling", "film_coefficient"),
+        limits=(*STACK, "room_temperature", "longest_cooling"),
     )
     def cooling_time(
         self,
@@ -533,6 +521,7 @@ class Bending:
             "where nobody looks."
         ),
         cites=("roark",),
+        limits=("brittle_bending_share",),
     )
     def bed_the_tool(
         self, pulled: float, span: float, name: str, strong_low: float

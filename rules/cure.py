@@ -5,7 +5,7 @@ from dataclasses import replace
 from advisor.knowledge.tables import limit
 from advisor.measures import phrase
 from advisor.reasoning.conclusions import Caution, HoldPoint, Quantity, Step
-from advisor.reasoning.expert import MATCH, NE, TEST, Rule, among
+from advisor.reasoning.expert import MATCH, TEST, Rule, among
 from advisor.reasoning.facts import Activity, Cure, Found, Oven, Part, Tool
 from advisor.reasoning.rulebook import advice
 
@@ -21,6 +21,17 @@ HUNG = "Hang the taped mandrel by its bare ends, clear of everything. "
 STAYS = (
     "A named person stays. If vacuum falls before the resin has gelled, hold the "
     "temperature and mend the leak."
+)
+
+
+LED_OUT = {
+    "tape": "lead it out along the bare end of the mandrel",
+    "bladder": "lead it out at an end of the mould, never through its joint",
+}
+SHUT = "The shut mould stands in the oven, the bladder blown up by its own step. "
+GUARDED = (
+    "A named person stays, behind the screen. If the pressure falls before the resin has "
+    "gelled, heat off, vent to nothing, and look for the leak only then. "
 )
 
 
@@ -90,11 +101,7 @@ class CureSteps:
         side: str,
         mode: str,
     ) -> Step:
-        led_out = (
-            "lead it out along the bare end of the mandrel"
-            if mode == "tape"
-            else "bare it where it crosses the sealant tape"
-        )
+        led_out = LED_OUT.get(mode, "bare it where it crosses the sealant tape")
         below = (
             "Tool, on its underside, at the laminate: it warms last of all."
             if shape == "closed" and side == "male"
@@ -270,7 +277,7 @@ class CureSteps:
     @Rule(
         Found(key="tool-temperature", value=MATCH.hot),
         Tool(brittle=False, name=MATCH.name),
-        Cure(pressure=NE("tape")),
+        Cure(pressure=among("vacuum", "autoclave")),
     )
     @advice(
         id="STEP-750",
@@ -417,7 +424,9 @@ def _heating(
 
 
 def _pressed(step: Step, mode: str) -> Step:
-    """Return the heating step as it stands, or in the words of a tube under tape."""
+    """Return the heating step as it stands, or in the words of a tape or a bladder."""
+    if mode == "bladder":
+        return _blown(step)
     if mode != "tape":
         return step
     text = step.text.replace(CARRIED, HUNG).replace(STAYS, "A named person stays.")
@@ -429,6 +438,19 @@ def _pressed(step: Step, mode: str) -> Step:
         "time in, time out, coldest, hottest",
     )
     return replace(step, text=text, does=does, hold_point=hold_point)
+
+
+def _blown(step: Step) -> Step:
+    """Return the heating step in the words of a mould with a bladder under pressure."""
+    text = step.text.replace(CARRIED, SHUT).replace(STAYS, GUARDED.strip())
+    hold_point = HoldPoint(
+        "Start and end of dwell",
+        "coldest laminate thermocouple within 5 °C (9 °F) of the dwell for its whole "
+        "time; hottest under the limit of rubber and mould; pressure steady",
+        "time in, time out, coldest, hottest, pressure",
+    )
+    does = [one for one in step.does if one != "pulls-vacuum"]
+    return replace(step, text=text, does=(*does, "pressurises"), hold_point=hold_point)
 
 
 def _waiting(hold_h: float, delay_h: float, lag_k: float) -> str:

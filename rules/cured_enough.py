@@ -10,7 +10,7 @@ from advisor.reasoning.expert import MATCH, TEST, Rule
 from advisor.reasoning.facts import Cure, Found, Laminate, Part, Tool
 from advisor.reasoning.rulebook import RuleBody, advice
 
-from .heat import BAND, LONGEST, ROOM, stacks  # noqa: TID251 (a sibling, not a copy)
+from .heat import BAND, LONGEST, ROOM, STACK, stacks  # noqa: TID251 (a sibling, not a copy)
 
 USE_MARGIN = limit("service_margin")
 
@@ -49,7 +49,7 @@ class SheetCure:
             "{hot:temperature}."
         ),
         cites=("prepreg-makers-guide",),
-        limits=("dwell_band", "film_coefficient", "base_thickness"),
+        limits=(*STACK, "dwell_band", "room_temperature", "heat_up_longest"),
     )
     def by_the_sheet(
         self,

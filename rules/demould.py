@@ -275,8 +275,9 @@ class DemouldSteps:
     def open_split(self, name: str) -> Step:
         return Step(
             "demould",
-            "Strip the bag, take the bolts out, ease the halves apart on their dowels "
-            "evenly with jacking screws or wedges in the flange, then lift the part out.",
+            "Strip the bag, if there is one, take the bolts out, ease the halves apart on "
+            "their dowels evenly with jacking screws or wedges in the flange, then lift "
+            "the part out.",
             does=("opens-mould", "demoulds", "lifts"),
             hold_point=HoldPoint(
                 "Halves and joint looked at",

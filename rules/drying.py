@@ -98,7 +98,14 @@ class Drying:
             "scale tells."
         ),
         cites=("block-moisture-page", "block-table-russian", "memory-vapour-diffusion"),
-        limits=("block_moisture", "drying_heat", "vapour_factor", "base_thickness"),
+        limits=(
+            "block_moisture",
+            "drying_heat",
+            "vapour_factor",
+            "base_thickness",
+            "long_drying",
+            "room_temperature",
+        ),
     )
     def drying_days(
         self,

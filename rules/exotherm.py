@@ -14,7 +14,7 @@ from advisor.reasoning.expert import LT, MATCH, TEST, P, Rule
 from advisor.reasoning.facts import Cure, Found, Laminate, Part, Tool
 from advisor.reasoning.rulebook import RuleBody, advice
 
-from .heat import ROOM, stacks  # noqa: TID251 (a sibling, not a copy)
+from .heat import ROOM, STACK, stacks  # noqa: TID251 (a sibling, not a copy)
 
 THICK = limit("thick_laminate")
 INSULATES = limit("insulating_body")
@@ -70,12 +70,13 @@ class OwnHeat:
         ),
         cites=("lee-loos-springer-1982", "hubert-johnston-2001"),
         limits=(
+            *STACK,
             "exotherm_overshoot",
             "thick_laminate",
             "insulating_body",
             "start_of_cure",
-            "film_coefficient",
             "cure_enough",
+            "room_temperature",
         ),
     )
     def exotherm(

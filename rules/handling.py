@@ -1,5 +1,7 @@
 """Weight: what the tool weighs, how it is lifted, and the cautions that go with it."""
 
+import math
+
 from advisor.calculations import lifting, volumes
 from advisor.knowledge.tables import limit, limit_span
 from advisor.reasoning.conclusions import Caution, Condition, Finding
@@ -9,7 +11,10 @@ from advisor.reasoning.rulebook import advice
 
 BASE = limit("base_thickness")
 PLATE = limit("plate_thickness")
-SHELL = limit("laminate_tool_thickness")
+WALLS = {
+    "laminate": limit("laminate_tool_thickness"),
+    "pocketed": limit("metal_wall"),
+}
 DAMP = limit("block_moisture")
 REACHES = limit_span("lift_reach")
 LOW_HANDS = limit("lift_low_hands")
@@ -22,19 +27,21 @@ NEVER_BY_HAND = limit("lifting_index_most")
 BOTH_SIDES: tuple[volumes.Side, ...] = ("female", "male")
 
 
-def body_mass_kg(
+def finished_kg(
+    form: str,
     shape: volumes.Shape,
     sides: tuple[volumes.Side, ...],
     length: float,
     width: float,
     depth: float,
     margin: float,
-    base: float,
     density: float,
 ) -> float:
-    """Return the mass of a tool cut from a block, or of both halves of a pair."""
-    size = (length, width, depth, margin)
-    return sum(
+    """Return the mass of a tool, or of both halves of a pair."""
+    base, size = PLATE if form == "plate" else BASE, (length, width, depth, margin)
+    area = volumes.sealed_area_m2(shape, length, width, depth, margin)
+    walls = len(sides) * density * area * WALLS.get(form, math.inf)
+    whole = sum(
         volumes.tool_mass_kg(
             volumes.tool_blank(shape, side, *size, base).volume_m3,
             volumes.removed_volume_m3(shape, side, *size),
@@ -43,6 +50,7 @@ def body_mass_kg(
         )
         for side in sides
     )
+    return min(walls, whole)
 
 
 class Weight:
@@ -76,7 +84,13 @@ class Weight:
             "damp as it may come, {low:mass} dry."
         ),
         cites=("common-practice",),
-        limits=("base_thickness", "block_moisture"),
+        limits=(
+            "base_thickness",
+            "block_moisture",
+            "laminate_tool_thickness",
+            "plate_thickness",
+            "metal_wall",
+        ),
     )
     def blank_mass(
         self,
@@ -98,7 +112,7 @@ class Weight:
         wet = volumes.tool_mass_kg(blank.volume_m3, 0.0, density, damp)
         formula = "ρ · (L + 2m)(W + 2m)(D + base)"
         size = (length, width, depth, margin)
-        closed = body_mass_kg(shape, BOTH_SIDES, *size, BASE, density) if both else 0.0
+        closed = finished_kg(form, shape, BOTH_SIDES, *size, density) if both else 0.0
         label, mass = (
             ("Heaviest lift: both halves, closed", closed)
             if closed > wet
@@ -126,7 +140,12 @@ class Weight:
         id="LIFT-020",
         title="Know what the tool weighs",
         reason="The finished tool of {name} weighs about {value:mass}.",
-        limits=("base_thickness", "laminate_tool_thickness", "plate_thickness"),
+        limits=(
+            "base_thickness",
+            "laminate_tool_thickness",
+            "plate_thickness",
+            "metal_wall",
+        ),
     )
     def tool_mass(
         self,
@@ -141,16 +160,11 @@ class Weight:
         form: str,
         density: float,
     ) -> Finding:
-        if form == "laminate":
-            area = volumes.sealed_area_m2(shape, length, width, depth, margin)
-            mass, formula = density * area * SHELL, "ρ · face and flange · shell"
-            mass *= 1 + both
-        else:
-            base = PLATE if form == "plate" else BASE
-            sides = BOTH_SIDES if both else (side,)
-            size = (length, width, depth, margin)
-            mass = body_mass_kg(shape, sides, *size, base, density)
-            formula = "ρ · (blank − cut away)"
+        sides, size = BOTH_SIDES if both else (side,), (length, width, depth, margin)
+        mass = finished_kg(form, shape, sides, *size, density)
+        formula = (
+            "ρ · face and flange · wall" if form in WALLS else "ρ · (blank − cut away)"
+        )
         label = "Tool, both halves, dry" if both else "Tool, finished and dry"
         return Finding("tool-mass", label, mass, "kg", formula)
 
@@ -272,6 +286,7 @@ class Weight:
             "evenly, and the lifting equation says nothing of teams."
         ),
         cites=("lifting-equation", "common-practice"),
+        limits=("lifting_index_most",),
     )
     def team_lift(self, index: float, people: int) -> Condition:
         return Condition(
@@ -316,6 +331,7 @@ class Weight:
             "the shop has no hoist; the lifting equation does not cover two people."
         ),
         cites=("lifting-equation",),
+        limits=("lifting_index_most",),
     )
     def no_hoist(self, index: float, people: int) -> Condition:
         return Condition(

@@ -16,6 +16,8 @@ ROOM = limit("room_temperature")
 BASE = limit("base_thickness")
 SHELL = limit("laminate_tool_thickness")
 PLATE = limit("plate_thickness")
+WALL = limit("metal_wall")
+THIN = {"laminate": SHELL, "plate": PLATE, "pocketed": WALL}
 BAND = limit("dwell_band")
 LATE = limit("dwell_delay_watched")
 LONGEST = limit("heat_up_longest")
@@ -35,6 +37,19 @@ _FILM = load_knowledge().limits["film_coefficient"].figure
 HELD_BACK = 20  # tries, each with a lag nearer to the lead
 AT_LEAD = 1.01  # share of the lead at which air counts as held back to it
 FILMS = (_FILM.si, _FILM.high_si, _FILM.low_si)
+# The limits that a stack of bag, laminate and tool is made of.
+STACK = (
+    "film_coefficient",
+    "breather_plies",
+    "breather_ply_thickness",
+    "breather_conductivity",
+    "breather_density",
+    "breather_specific_heat",
+    "base_thickness",
+    "laminate_tool_thickness",
+    "plate_thickness",
+    "metal_wall",
+)
 
 
 def above_service(at_c: float, service_c: float, stop_c: float, stays: str) -> str:
@@ -51,8 +66,8 @@ def above_service(at_c: float, service_c: float, stop_c: float, stays: str) -> s
 
 def section_m(form: str, depth: float, in_core: bool) -> float:
     """Return how thick a tool is where it is thickest, 2 m at most."""
-    if form in ("laminate", "plate"):
-        return SHELL if form == "laminate" else PLATE
+    if form in THIN:
+        return THIN[form]
     return min(max(depth, PLATE) if in_core else depth + BASE, THICKEST_M)
 
 
@@ -136,17 +151,13 @@ class HeatUp:
         ),
         cites=("laminate-conductivity-paper", "conduction-textbook", "common-practice"),
         limits=(
-            "film_coefficient",
-            "breather_plies",
-            "breather_ply_thickness",
-            "breather_conductivity",
-            "breather_density",
-            "breather_specific_heat",
+            *STACK,
             "dwell_band",
             "air_lead",
-            "base_thickness",
-            "laminate_tool_thickness",
-            "plate_thickness",
+            "room_temperature",
+            "dwell_delay_watched",
+            "heat_up_longest",
+            "core_difference",
         ),
     )
     def heats(
@@ -299,7 +310,7 @@ class HeatConditions:
             "published cure was read that rises as slowly."
         ),
         cites=("prepreg-makers-guide", "common-practice"),
-        limits=("slow_heating",),
+        limits=("slow_heating", "heat_up_longest"),
     )
     def slow_heating(self, start: float, delay: float, name: str) -> Condition:
         return Condition(

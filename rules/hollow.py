@@ -45,13 +45,14 @@ class AskWhichFace:
         title=(
             "Which face of the closed section must be true to size (part.tool_side)? male: "
             "the inside, on a core that is drawn, washed or broken out; female: the "
-            "outside, in a mould that opens, pressed by a tube of film from inside."
+            "outside, in a mould that opens, pressed by a tube of film or a bladder from "
+            "inside."
         ),
         reason=(
             "A core gives a clean inside and needs no mould, but a trapped one is spent on "
             "each part and must stand the cure and find a way out; a mould with a tube is "
             "made once for many parts, and its tube needs room to be worked in and leaves "
-            "folds inside."
+            "folds inside; a bladder goes into a narrower one, and wears out."
         ),
         cites=("removable-tooling-page", "common-practice"),
     )
@@ -66,7 +67,7 @@ class JudgeTube:
 
     @Rule(
         Part(shape="closed", tool_side="female", width_m=MATCH.width, depth_m=MATCH.depth),
-        Bagging(inside=True, name=MATCH.bag),
+        Bagging(inside=True, bladder=False, name=MATCH.bag),
         TEST(lambda width, depth: min(width, depth) < HAND),
     )
     @advice(
@@ -116,7 +117,7 @@ class WhyThisWay:
 
     @Rule(
         Part(shape="closed", tool_side="female"),
-        Bagging(inside=True, name=MATCH.bag, pressure=MATCH.mode),
+        Bagging(inside=True, bladder=False, name=MATCH.bag, pressure=MATCH.mode),
         Route(construction="split", parts_per_tool=MATCH.life),
         Run(parts=MATCH.parts),
         Tool(name=MATCH.name),
@@ -144,7 +145,7 @@ class TubeOrBladder:
 
     @Rule(
         Part(shape="closed", length_m=MATCH.length, width_m=MATCH.width),
-        Bagging(inside=True, name=MATCH.bag),
+        Bagging(inside=True, bladder=False, name=MATCH.bag),
         Tool(name=MATCH.name),
     )
     @advice(
@@ -156,7 +157,7 @@ class TubeOrBladder:
             "{value:mass} of load, and clamps that let go throw the halves."
         ),
         cites=("bladder-tube-forum", "removable-tooling-page"),
-        limits=("bladder_watched",),
+        limits=("bladder_watched", "gravity"),
     )
     def blown_up(
         self, length: float, width: float, bag: str, name: str
@@ -173,14 +174,15 @@ class TubeOrBladder:
             Condition(
                 "Nobody blows the tube up. Where one bar is not enough, the part goes to a "
                 "certified autoclave, or to a bladder, fittings and mould that are made "
-                "and rated for the pressure, and to people trained on them.",
+                "and rated for the pressure (cure.pressure as bladder), and to people "
+                "trained on them.",
                 "signed on the traveller before the tube goes in",
             ),
         ]
 
     @Rule(
         Part(shape="closed", tool_side="female"),
-        Bagging(inside=True, name=MATCH.bag),
+        Bagging(inside=True, bladder=False, name=MATCH.bag),
         Finish(target=MATCH.target),
         Run(parts=MATCH.parts),
     )

@@ -84,7 +84,7 @@ class LayingSteps:
     @Rule(
         Laminate(plies=MATCH.plies),
         Part(shape=MATCH.shape),
-        Cure(pressure=NE("tape")),
+        Cure(pressure=among("vacuum", "autoclave")),
     )
     @advice(
         id="STEP-530",
@@ -217,7 +217,7 @@ class LayingSteps:
         )
 
     @Rule(
-        Cure(pressure=MATCH.mode & NE("tape")),
+        Cure(pressure=MATCH.mode & among("vacuum", "autoclave")),
         Laminate(plies=MATCH.plies),
         Bagging(both_faces=False),
     )
@@ -242,7 +242,7 @@ class LayingSteps:
 
     @Rule(
         Part(shape=NE("flat")),
-        Bagging(both_faces=False, pressure=NE("tape"), name=MATCH.bag),
+        Bagging(both_faces=False, pressure=among("vacuum", "autoclave"), name=MATCH.bag),
     )
     @advice(
         id="STEP-511",
@@ -303,7 +303,7 @@ class ThingsToPull:
             depth_m=MATCH.depth,
         ),
         Bagging(
-            pressure=NE("tape"),
+            pressure=among("vacuum", "autoclave"),
             all_round=MATCH.all_round,
             both_faces=MATCH.both,
             margin_m=MATCH.margin,
@@ -362,7 +362,7 @@ class ThingsToPull:
 
     @Rule(
         Found(key="face-area", value=MATCH.area),
-        Bagging(inside=True, name=MATCH.bag),
+        Bagging(inside=True, bladder=False, name=MATCH.bag),
         Run(parts=MATCH.parts),
     )
     @advice(

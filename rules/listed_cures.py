@@ -1,9 +1,16 @@
 """The job's hold against the cures that its class of resin lists."""
 
+from bisect import bisect_right
+
 from advisor.reasoning.conclusions import Condition, Finding
 from advisor.reasoning.expert import MATCH, TEST, P, Rule
 from advisor.reasoning.facts import Cure, Found
 from advisor.reasoning.rulebook import advice
+
+
+def at_or_below(hot_c: float, points_c: list[float], holds_h: list[float]) -> float:
+    """Return the hold of the hottest cure listed at or below a temperature [h]."""
+    return holds_h[bisect_right(points_c, hot_c) - 1]
 
 
 def _asked(hold: float, asked: float) -> Finding:
@@ -123,8 +130,8 @@ class ListedHold:
             sheet_c=P(lambda lines: not lines),
             listed_low_c=MATCH.floor_c,
             listed_high_c=MATCH.top_c,
-            dwell_at_low_h=MATCH.long,
-            dwell_at_high_h=MATCH.short,
+            listed_c=MATCH.points_c,
+            listed_h=MATCH.points_h,
         ),
         TEST(lambda hot, floor_c, top_c: floor_c <= hot < top_c),
     )
@@ -132,10 +139,9 @@ class ListedHold:
         id="CURE-070",
         title="Do not guess a cure time between the points listed",
         reason=(
-            "{resin} is held about {long:hours} at {floor_c:temperature} and "
-            "{short:hours} at {top_c:temperature}; between them only the longer is sure, "
-            "and the job holds {hold:hours} at {hot:temperature}. The maker's sheet "
-            "decides."
+            "{resin} is listed from {floor_c:temperature} to {top_c:temperature}; between "
+            "two points only the cooler is sure, and the job holds {hold:hours} at "
+            "{hot:temperature}. The maker's sheet decides."
         ),
         cites=("guide-to-prepregs", "memory-prepreg-sheets"),
     )
@@ -146,10 +152,10 @@ class ListedHold:
         hold: float,
         floor_c: float,
         top_c: float,
-        long: float,
-        short: float,
+        points_c: list[float],
+        points_h: list[float],
     ) -> Finding:
-        return _asked(hold, max(long, short))
+        return _asked(hold, at_or_below(hot, points_c, points_h))
 
     @Rule(
         Found(key="hold-listed", value=MATCH.asked),
@@ -159,17 +165,23 @@ class ListedHold:
             hold_h=MATCH.hold,
             shortest_h=MATCH.shortest,
             listed_high_c=MATCH.top_c,
+            listed_c=MATCH.points_c,
+            listed_least_h=MATCH.least_h,
         ),
         TEST(lambda hot, top_c: hot < top_c),
-        TEST(lambda hold, asked, shortest: shortest <= hold < asked),
+        TEST(
+            lambda hot, hold, shortest, points_c, least_h: (
+                shortest <= hold < at_or_below(hot, points_c, least_h)
+            )
+        ),
     )
     @advice(
         id="CURE-075",
         title="Show the line of the maker's sheet that a shorter hold rests on",
         reason=(
             "At or below {hot:temperature} {resin} is listed with {asked:hours}, and the "
-            "job holds {hold:hours}: too short a hold leaves a part that is soft, and a "
-            "tool that it sticks to."
+            "job's {hold:hours} are under what any sheet read lists: too short a hold "
+            "leaves a part that is soft, and a tool that it sticks to."
         ),
         cites=("guide-to-prepregs", "memory-prepreg-sheets"),
     )
@@ -181,6 +193,8 @@ class ListedHold:
         hold: float,
         shortest: float,
         top_c: float,
+        points_c: list[float],
+        least_h: list[float],
     ) -> Condition:
         return Condition(
             "The prepreg's own sheet lists a hold of {hold:hours} or less at "

@@ -20,6 +20,7 @@ from advisor.reasoning.facts import (
 from advisor.reasoning.rulebook import advice
 
 BASE = limit("base_thickness")
+WALL = limit("metal_wall")
 ROOM = limit("room_temperature")
 SANDED = limit("sanded_depth")
 GROWTH_WATCHED = limit("growth_watched")
@@ -46,6 +47,13 @@ STEADY = HoldPoint(
 )
 
 
+FACE_TO_SIZE = HoldPoint(
+    "Face to size",
+    "five to ten points and one length within a quarter of the tolerance",
+    "sizes, temperature",
+)
+
+
 class MakingNumbers:
     """What comes off the block."""
 
@@ -62,7 +70,7 @@ class MakingNumbers:
         Bagging(margin_m=MATCH.margin),
         Tool(
             name=MATCH.name,
-            form=MATCH.form & among("block", "board", "sheet", "core"),
+            form=MATCH.form & among("block", "pocketed", "board", "sheet", "core"),
             density=MATCH.density,
             owned=False,
         ),
@@ -75,7 +83,7 @@ class MakingNumbers:
             "{value:mass} into chips and dust, to be caught at the cut; how much of it can "
             "be breathed is not known: have it measured, do not rely on this figure."
         ),
-        limits=("sanded_depth",),
+        limits=("sanded_depth", "base_thickness", "metal_wall"),
     )
     def dust_mass(
         self,
@@ -89,7 +97,10 @@ class MakingNumbers:
         form: str,
         density: float,
     ) -> Finding:
-        cut = volumes.removed_volume_m3(shape, side, length, width, depth, margin)
+        size = (shape, side, length, width, depth, margin)
+        cut = volumes.removed_volume_m3(*size)
+        if form == "pocketed":
+            cut += volumes.pocket_volume_m3(*size, BASE, WALL)
         area = volumes.sealed_area_m2(shape, length, width, depth, margin)
         sanded = volumes.sanding_volume_m3(area, SANDED)
         mass = volumes.dust_mass_kg(cut + sanded, density)
@@ -329,7 +340,7 @@ class StockSteps:
             owned=False,
             standard_sizes=False,
             name=MATCH.name,
-            form=MATCH.form & among("block", "board", "sheet", "core"),
+            form=MATCH.form & among("block", "pocketed", "board", "sheet", "core"),
         ),
         Route(tools=MATCH.tools),
     )
@@ -459,11 +470,7 @@ class StockSteps:
             "with 1 mm (0.04 in) left, then finish with light cuts, exit edges backed. "
             "Leave extraction on after the cut; clean with the vacuum. Others stay out.",
             does=("cuts-tool", "cleans-dust", "lifts"),
-            hold_point=HoldPoint(
-                "Face to size",
-                "five to ten points and one length within a quarter of the tolerance",
-                "sizes, temperature",
-            ),
+            hold_point=FACE_TO_SIZE,
         )
 
     @Rule(
@@ -487,25 +494,57 @@ class StockSteps:
             hold_point=replace(STEADY, check="Constant mass after wet cutting"),
         )
 
-    @Rule(Tool(owned=False, dust="metal", form="block", name=MATCH.name))
+    @Rule(
+        Part(shape=MATCH.shape, tool_side=MATCH.side),
+        Tool(owned=False, form="pocketed", name=MATCH.name),
+        TEST(lambda shape, side: not volumes.is_core(shape, side)),
+    )
     @advice(
         id="STEP-145",
         title="Machine the tool and take its face to its finish",
-        reason="Cutter marks on metal print into every part for the life of the tool.",
-        cites=("composite-course", "moulded-finish-page"),
+        reason=(
+            "Cutter marks on metal print into every part for the life of the tool; and a "
+            "body of metal left whole takes days to warm, where a wall takes hours."
+        ),
+        cites=("composite-course", "moulded-finish-page", "common-practice"),
+        limits=("metal_wall",),
     )
-    def machine_metal(self, name: str) -> Step:
+    def machine_metal(self, shape: str, side: str, name: str) -> Step:
         return Step(
             "make-tool",
-            "Rough, let the metal relax, finish cut, then polish along the draw with "
-            "finer grits to the finish asked; round outer edges so that bag film is not "
-            "cut. Bought machining gets this plan's scale and finish with the order.",
-            does=("cuts-tool", "sands-tool", "lifts"),
-            hold_point=HoldPoint(
-                "Face to size",
-                "five to ten points and one length within a quarter of the tolerance",
-                "sizes, temperature",
-            ),
+            "Rough the face and pocket the back to an even wall of about "
+            "{metal_wall:length}, ribs and feet left for stiffness; let the metal relax, "
+            "finish cut, then polish along the draw with finer grits to the finish asked; "
+            "round outer edges so that bag film is not cut. Bought machining gets this "
+            "plan's scale, wall and finish with the order.",
+            does=("cuts-tool", "lifts"),
+            hold_point=FACE_TO_SIZE,
+        )
+
+    @Rule(
+        Part(shape=MATCH.shape, tool_side=MATCH.side),
+        Tool(owned=False, form="pocketed", name=MATCH.name),
+        TEST(lambda shape, side: volumes.is_core(shape, side)),
+    )
+    @advice(
+        id="STEP-146",
+        title="Turn the core from tube, or bore it, and polish it along its axis",
+        reason=(
+            "The part slides off along the marks of polishing or hangs on those across; a "
+            "core of metal left whole warms slowly and is heavy to draw."
+        ),
+        cites=("composite-course", "moulded-finish-page", "common-practice"),
+        limits=("metal_wall",),
+    )
+    def machine_metal_core(self, shape: str, side: str, name: str) -> Step:
+        return Step(
+            "make-tool",
+            "Take tube where there is one, or bore the bar, to a wall of "
+            "{metal_wall:length} or less. Rough, let the metal relax, finish, then polish "
+            "along the axis with finer grits; break every edge. Bought machining gets this "
+            "plan's scale, wall and finish with the order.",
+            does=("cuts-tool", "lifts"),
+            hold_point=FACE_TO_SIZE,
         )
 
     @Rule(
@@ -567,7 +606,7 @@ class FormedSteps:
     )
     @advice(
         id="STEP-143",
-        title="Stand the pattern on a stiff frame of its own",
+        title="Give the pattern a stiff frame before it is cut",
         reason=(
             "{pattern} that bends under vacuum, or warps while {name} hardens on it, "
             "prints its bend into the tool for good."
@@ -578,9 +617,9 @@ class FormedSteps:
     ) -> Step:
         return Step(
             "make-tool",
-            "Build a flat, stiff base with ribs under the pattern, of stock that stands "
-            "{heat:temperature} as well, wide enough for the flange of the tool and for a "
-            "line of tape. Bond and screw the pattern to it over its whole foot; leave no "
+            "Build a flat, stiff base with ribs, of stock that stands {heat:temperature} "
+            "as well, wide enough for the flange of the tool and for a line of tape. Bond "
+            "and screw what the pattern is cut from to it over its whole foot; leave no "
             "hollow closed under it: vacuum crushes what it cannot empty.",
             does=("makes-pattern", "mixes-resin", "lifts"),
             hold_point=HoldPoint(
@@ -601,7 +640,7 @@ class FormedSteps:
     )
     @advice(
         id="STEP-150",
-        title="Make the pattern first",
+        title="Cut the pattern, seal it and release it",
         reason=(
             "{name} is formed on a pattern: every fault of the pattern is in the tool and "
             "in every part. It warms its pattern to about {heat:temperature}, and "

@@ -281,6 +281,7 @@ class Removal:
         id="NEED-090",
         title="Slide the core out",
         reason="A straight core with {draft:angle} of taper slides out once started.",
+        limits=("draft_least",),
     )
     def core_slides_out(self, draft: float) -> Need:
         return Need("removal", "one-piece-with-care")

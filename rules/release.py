@@ -161,6 +161,7 @@ class JudgeRelease:
             "{release} gives about {pulls:number} pulls an application; {parts:parts} are "
             "wanted."
         ),
+        limits=("lasting_pulls",),
     )
     def lasts_for_a_run(self, release: str, pulls: float, parts: int) -> Good:
         return Good()
@@ -195,7 +196,7 @@ class ReleaseSteps:
     @Rule(
         Tool(
             owned=False,
-            form=among("block", "board", "sheet", "core"),
+            form=among("block", "pocketed", "board", "sheet", "core"),
             name=MATCH.name,
             joint=MATCH.joint,
         ),
@@ -246,7 +247,7 @@ class ReleaseSteps:
     @Rule(
         Tool(
             owned=False,
-            form=among("block", "board", "sheet", "core"),
+            form=among("block", "pocketed", "board", "sheet", "core"),
             name=MATCH.name,
         ),
         Sealing(id=NE("none"), name=MATCH.seal),

@@ -20,6 +20,7 @@ ROLES = {
     "sealant-tape": ("class-sealant-tape", "Sealant tape"),
     "bag-film": ("class-bag-film", "Bag film"),
     "shrink-tape": ("class-shrink-tape", "Shrink tape"),
+    "bladder": ("class-bladder", "Bladder"),
 }
 
 
@@ -192,11 +193,10 @@ class Classes:
         mode: str,
     ) -> Step:
         wire = "thermocouple wire inside the oven stand"
-        with_it = (
-            f"The stands of the mandrel and {wire} as much."
-            if mode == "tape"
-            else f"Hose, couplings and {wire} as much as the bag film."
-        )
+        with_it = {
+            "tape": f"The stands of the mandrel and {wire} as much.",
+            "bladder": f"Air line, couplings, valves and {wire} as much as the bladder.",
+        }.get(mode, f"Hose, couplings and {wire} as much as the bag film.")
         return Step(
             "bag",
             "Take each from the shelf with its sheet or label and read what it stands: "

@@ -196,6 +196,7 @@ class StockSteps:
             "not this plan."
         ),
         cites=("polish-block-maker-en-771-4", "memory-tooling-board-sheets"),
+        limits=("offcut_watched",),
     )
     def order_pieces(
         self,

@@ -132,7 +132,13 @@ class TapePressure:
             "that of the tension, which the tape's sheet or a first short tube settles."
         ),
         cites=("tape-compression-page", "hoop-stress-problem"),
-        limits=("tape_pressure", "tape_stress", "tape_thickness", "tape_overlap"),
+        limits=(
+            "tape_pressure",
+            "tape_stress",
+            "tape_thickness",
+            "tape_overlap",
+            "tape_layers_most",
+        ),
     )
     def tape_pressure(self, width: float, depth: float, thick: float) -> list[Finding]:
         radius = max(width, depth) / 2 + thick
@@ -278,7 +284,7 @@ class JudgeTape:
             "{low:pressure} to {high:pressure}: pores show only in a cut."
         ),
         cites=("tape-ring-study", "tape-gaps-forum"),
-        limits=("tape_stress", "tape_pressure"),
+        limits=("tape_stress", "tape_pressure", "tape_layers_most"),
     )
     def prove_the_tape(
         self, bag: str, layers: float, pressure: float, low: float, high: float

@@ -5,7 +5,7 @@ from advisor.calculations.permeable_block import PermeableBlock
 from advisor.knowledge.tables import limit, limit_span
 from advisor.reasoning import facts
 from advisor.reasoning.conclusions import Condition, Doubtful, Finding, Need, RuledOut
-from advisor.reasoning.expert import MATCH, NE, TEST, Rule
+from advisor.reasoning.expert import MATCH, NE, TEST, Rule, among
 from advisor.reasoning.facts import Bagging, Cure, Found, Part, Sealing, Shop, Tool
 from advisor.reasoning.rulebook import advice
 
@@ -22,7 +22,7 @@ class Gauge:
 
     @Rule(
         Shop(altitude_m=MATCH.altitude, vacuum_reading_pa=MATCH.reading),
-        Cure(pressure=NE("tape")),
+        Cure(pressure=among("vacuum", "autoclave")),
     )
     @advice(
         id="VAC-010",

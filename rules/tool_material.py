@@ -161,7 +161,7 @@ class Growth:
             "comes out {value:gap} long if the tool is cut to nominal size."
         ),
         cites=("thin-ring-statics",),
-        limits=("room_temperature",),
+        limits=("room_temperature", "growth_watched"),
     )
     def growth(
         self, name: str, hot: float, length: float, part_growth: float, tool_growth: float
@@ -574,7 +574,7 @@ class Means:
 
     @Rule(
         Shop(metal_machining=False),
-        Tool(name=MATCH.name, dust="metal", form="block", owned=False),
+        Tool(name=MATCH.name, form="pocketed", owned=False),
     )
     @advice(
         id="TOOL-410",

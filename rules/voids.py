@@ -106,6 +106,7 @@ class VoidSteps:
             "taken up all the damp of the room; sealed in its bag it takes up little."
         ),
         cites=("kardos-1986", "grunenfelder-nutt-2010"),
+        limits=("void_margin_easy",),
     )
     def keep_sealed(self, most: float, margin: float) -> Step:
         return Step(

@@ -392,6 +392,65 @@ def shape_volume_m3(shape: Shape, length_m: float, width_m: float, depth_m: floa
     return plan_m2 * (depth_m - cap_m / 2.0) + math.pi * cap_m**3 / 6.0
 
 
+def pocket_volume_m3(
+    shape: Shape,
+    side: Side,
+    length_m: float,
+    width_m: float,
+    depth_m: float,
+    margin_m: float,
+    base_m: float,
+    wall_m: float,
+) -> float:
+    """Return the volume that is cut from the back of a tool to leave an even wall.
+
+    What stays of the blank once the face is cut, less face and land times the wall.
+
+    Parameters
+    ----------
+    shape : {"flat", "single-curvature", "double-curvature", "closed"}
+        Kind of shape [-]
+    side : {"female", "male"}
+        Whether the tool is hollow or stands up [-]
+    length_m, width_m : float
+        Plan size of the part [m]
+    depth_m : float
+        Height of the part's shape [m]
+    margin_m : float
+        Tool beside the part on each side [m]
+    base_m : float
+        Material under the deepest point before it is pocketed [m]
+    wall_m : float
+        Wall that is left [m]
+
+    Returns
+    -------
+    float
+        Volume of the pockets; 0 where the body is no thicker than the wall [m3]
+
+    Raises
+    ------
+    ValueError
+        If `wall_m` is not above 0 or above 1 m, or as for `tool_blank` and
+        `removed_volume_m3`.
+
+    Notes
+    -----
+    Ribs and feet left in the pockets are not in it.
+
+    Examples
+    --------
+    >>> round(pocket_volume_m3("flat", "male", 0.6, 0.4, 0.0, 0.1, 0.05, 0.02), 4)
+    0.0144
+    """
+    positive("wall_m", wall_m, 1.0, "m", _MILLIMETRES)
+    blank = tool_blank(shape, side, length_m, width_m, depth_m, margin_m, base_m)
+    face = (shape, side, length_m, width_m, depth_m, margin_m)
+    body_m3 = blank.volume_m3 - removed_volume_m3(*face)
+    shell_m3 = wall_m * sealed_area_m2(shape, length_m, width_m, depth_m, margin_m)
+    return max(0.0, body_m3 - shell_m3)
+
+
 def removed_volume_m3(
     shape: Shape,
     side: Side,

@@ -385,9 +385,8 @@ def _job_line(job: Mapping[str, object]) -> str:
         words.append(part["shape"].replace("-", " "))
     if cure["temperature"]:
         heat = cure["temperature"]
-        words.append(
-            f"cure {in_styles(heat['value'], heat['unit'])} under {cure['pressure']}"
-        )
+        how = "a bladder" if cure["pressure"] == "bladder" else cure["pressure"]
+        words.append(f"cure {in_styles(heat['value'], heat['unit'])} under {how}")
     if run["parts"]:
         words.append(phrase("{n:parts}", n=run["parts"]))
     return ", ".join(words)
@@ -397,6 +396,9 @@ def _pressure(cure: Mapping[str, Any]) -> str:
     vessel = cure["autoclave_pressure"]
     if cure["pressure"] == "tape":
         return "under shrink tape"
+    blown = cure["bladder_pressure"]
+    if cure["pressure"] == "bladder" and blown:
+        return f"by a bladder at {in_styles(blown['value'], blown['unit'])}"
     if cure["pressure"] == "vacuum" or not vessel:
         return "under vacuum"
     return f"in an autoclave at {in_styles(vessel['value'], vessel['unit'])}"

@@ -91,7 +91,17 @@ class ToolMaterial(Option):
 
     family: str
     name: str
-    form: Literal["block", "board", "sheet", "cast", "laminate", "printed", "plate", "core"]
+    form: Literal[
+        "block",
+        "pocketed",
+        "board",
+        "sheet",
+        "cast",
+        "laminate",
+        "printed",
+        "plate",
+        "core",
+    ]
     dust: Literal["silica", "wood", "polymer", "carbon", "glass", "metal", "gypsum", "none"]
     tightness: Literal["tight", "tight-when-sealed", "leaks-through"]
     constructions: tuple[Construction, ...]
@@ -191,6 +201,7 @@ BagRole = Literal[
     "edge-breather",
     "flash-tape",
     "shrink-tape",
+    "bladder",
 ]
 
 
@@ -198,16 +209,18 @@ class Bagging(Option):
     """A way to bag the part."""
 
     name: str
-    pressure: Literal["vacuum", "autoclave", "tape"]
+    pressure: Literal["vacuum", "autoclave", "tape", "bladder"]
     needs_tight_tool: bool
     all_round: bool
     below: tuple[str, ...] = ()
     both_faces: bool = False
     inside: bool = False
+    bladder: bool = False
     layers: tuple[str, ...]
     materials: tuple[BagRole, ...]
     effort: Figure
     margin: Figure
+    pulls: Figure | None = None
 
 
 class Consumable(Row):
@@ -238,6 +251,13 @@ class ExposureLimit(Row):
     cristobalite: Figure | None = None
 
 
+class ListedCure(Row):
+    """A cure that a class of resin lists between its coolest and its hottest."""
+
+    temperature: Figure
+    hold: Figure
+
+
 class Resin(Row):
     """A class of matrix resin the job may name."""
 
@@ -249,6 +269,7 @@ class Resin(Row):
     density: Figure
     dwell_at_low: Figure | None = None
     dwell_at_high: Figure | None = None
+    between: tuple[ListedCure, ...] = ()
     glass_transition_rise: Figure | None = None
     glass_transition_post_cured: Figure | None = None
 

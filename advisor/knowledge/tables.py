@@ -192,6 +192,9 @@ def _cited(row: Row) -> Iterator[str]:
         value = getattr(row, field)
         if isinstance(value, Figure):
             yield from value.source
+        elif field == "between":
+            for cure in value:
+                yield from _cited(cure)
         elif field == "source":
             yield from value
         elif field == "word_sources":

@@ -10,6 +10,7 @@ from advisor.knowledge.rows import (
     Figure,
     Option,
     Release,
+    Resin,
     Sealer,
     StockSize,
     ToolMaterial,
@@ -19,7 +20,7 @@ from advisor.measures import Measure, in_sentence, sign
 from advisor.reasoning import facts
 from advisor.reasoning.engine import Evidence
 from advisor.reasoning.expert import Fact
-from advisor.reasoning.provenance import Ground, table_ground
+from advisor.reasoning.provenance import Ground, figure_shown, table_ground
 from advisor.shop import Shop, StockItem
 
 _NO_CLASS_C = -273.0  # below the lowest class there is none
@@ -234,6 +235,7 @@ def _cure(job: Job, knowledge: Knowledge) -> Evidence:
             "ramp": "ramp",
             "pressure": "pressure",
             "autoclave_pressure_pa": "autoclave_pressure",
+            "bladder_pressure_pa": "bladder_pressure",
             "free_standing_post_cure": "free_standing_post_cure",
             "first_cure_c": "first_cure",
         },
@@ -248,9 +250,6 @@ def _cure(job: Job, knowledge: Knowledge) -> Evidence:
         "listed_low_c": (low.si, low, "lowest cure"),
         "listed_high_c": (high.si, high, "highest cure"),
     }
-    if resin.dwell_at_low:
-        figure = resin.dwell_at_low
-        rows["dwell_at_low_h"] = (figure.si, figure, "dwell at the lowest cure")
     if resin.dwell_at_high:
         figure = resin.dwell_at_high
         rows["dwell_at_high_h"] = (figure.si, figure, "dwell at the highest cure")
@@ -267,9 +266,53 @@ def _cure(job: Job, knowledge: Knowledge) -> Evidence:
     known = _with_rows(said, rows, job.cure.resin, knowledge)
     return Evidence(
         known.kind,
-        {**known.values, "kinetics": list(resin.kinetics), **_sheet(job)},
-        {**known.origins, **_sheet_origins(job)},
+        {
+            **known.values,
+            "kinetics": list(resin.kinetics),
+            **_listed(resin),
+            **_sheet(job),
+        },
+        {
+            **known.origins,
+            **_listed_origins(job.cure.resin, knowledge),
+            **_sheet_origins(job),
+        },
     )
+
+
+def _cures(resin: Resin) -> list[tuple[Figure, Figure]]:
+    """Return temperature and hold of each cure the class lists, coolest first."""
+    ends = [
+        (resin.cure_low, resin.dwell_at_low),
+        *((one.temperature, one.hold) for one in resin.between),
+        (resin.cure_high, resin.dwell_at_high),
+    ]
+    held = [(at, hold) for at, hold in ends if hold is not None]
+    return sorted(held, key=lambda cure: cure[0].si)
+
+
+def _listed(resin: Resin) -> dict[str, list[float]]:
+    cures = _cures(resin)
+    return {
+        "listed_c": [at.si for at, _ in cures],
+        "listed_h": [hold.si for _, hold in cures],
+        "listed_least_h": [hold.low_si for _, hold in cures],
+    }
+
+
+def _listed_origins(id: str, knowledge: Knowledge) -> dict[str, Ground]:
+    cures = _cures(knowledge.resins[id])
+    sources = tuple(sorted({key for cure in cures for one in cure for key in one.source}))
+    ground = Ground(
+        kind="table",
+        name=f"cures listed, {id}",
+        value="; ".join(
+            f"{figure_shown(hold)} at {figure_shown(at)}" for at, hold in cures
+        ),
+        sources=sources,
+        basis=knowledge.basis(sources),
+    )
+    return dict.fromkeys(("listed_c", "listed_h", "listed_least_h"), ground)
 
 
 def _sheet(job: Job) -> dict[str, list[float]]:
@@ -386,6 +429,7 @@ _DEFINES = frozenset(
         "pressure",
         "all_round",
         "both_faces",
+        "bladder",
     }
 )
 
@@ -688,6 +732,7 @@ def bagging_evidence(
         "below": list(row.below),
         "both_faces": row.both_faces,
         "inside": row.inside,
+        "bladder": row.bladder,
         "layers": list(row.layers),
     }
     return _option(
@@ -695,7 +740,7 @@ def bagging_evidence(
         id,
         row,
         words,
-        {"margin_m": row.margin.si},
+        {"margin_m": row.margin.si, "pulls": _value(row.pulls)},
         knowledge,
         considered_for,
     )

@@ -80,15 +80,20 @@ def resting_on(conclusion: Conclusion) -> Ground:
     )
 
 
-def table_ground(knowledge: Knowledge, name: str, figure: Figure) -> Ground:
-    """Return the origin of a sourced figure."""
+def figure_shown(figure: Figure) -> str:
+    """Return a sourced figure with its span and unit."""
     span = ""
     if figure.low is not None and figure.high is not None and figure.low != figure.high:
         span = f" ({plain_number(figure.low)} to {plain_number(figure.high)})"
+    return f"{plain_number(figure.value)}{span} {sign(figure.unit)}".strip()
+
+
+def table_ground(knowledge: Knowledge, name: str, figure: Figure) -> Ground:
+    """Return the origin of a sourced figure."""
     return Ground(
         kind="table",
         name=name,
-        value=f"{plain_number(figure.value)}{span} {sign(figure.unit)}".strip(),
+        value=figure_shown(figure),
         sources=figure.source,
         basis=knowledge.basis(figure.source),
     )

@@ -19,7 +19,7 @@ from advisor.reasoning.evidence import (
 from advisor.reasoning.expert import Fact
 from advisor.reasoning.patterns import asked, demanded
 from advisor.reasoning.rulebook import RuleEntry, rule_entries
-from advisor.rule_base import contradictions, reach, unused, vocabulary
+from advisor.rule_base import contradictions, reach, thresholds, unused, vocabulary
 
 _WIDTH = 88
 _LITERALS = (str, bool, int, float)
@@ -74,6 +74,7 @@ def faults() -> list[str]:
     for entry in entries:
         found += [f"{entry.advice.id}: {fault}" for fault in _faults_of(entry, knowledge)]
     found += _without_a_topic(entries, knowledge)
+    found += thresholds.faults(entries, frozenset(knowledge.limits))
     found += vocabulary.faults(entries, knowledge)
     found += unused.faults(entries, knowledge)
     found += contradictions.faults(entries)

@@ -108,7 +108,7 @@ def _release(row: Release) -> Iterator[str]:
 
 def _bag(row: Bagging) -> Iterator[str]:
     yield row.name
-    yield f"under {row.pressure}"
+    yield "by air in a bladder" if row.pressure == "bladder" else f"under {row.pressure}"
     yield (
         "asks for a tool that holds vacuum"
         if row.needs_tight_tool

@@ -68,6 +68,30 @@ def test_two_rules_of_one_id_or_name_are_found(monkeypatch):
 
 
 @pytest.mark.parametrize(
+    ("id", "row"),
+    [
+        ("REL-080", "lasting_pulls"),  # in its condition
+        ("TOOL-110", "growth_watched"),  # in its body
+        ("VAC-020", "breather_plies"),  # in a constant made of two rows
+        ("DRY-020", "room_temperature"),  # as it is
+        ("CURE-080", "heat_up_longest"),  # in a constant of a sibling
+        ("CURE-030", "cure_enough"),  # in a helper of its own class
+        ("HEAT-010", "film_coefficient"),  # in a helper's constant, with its ends
+        ("STEP-518", "shear_twill"),  # by a name put together
+    ],
+)
+def test_a_limit_that_a_rule_does_not_declare_is_found(monkeypatch, id, row):
+    entry = next(one for one in rule_entries() if one.advice.id == id)
+    fault = f"{id}: compares with {row}, which it does not declare"
+    declared = tuple(name for name in entry.advice.limits if name != row)
+    broken = replace(entry, advice=replace(entry.advice, limits=declared))
+    monkeypatch.setattr(rule_check, "rule_entries", lambda: (broken,))
+    assert fault in rule_check.faults()
+    monkeypatch.setattr(rule_check, "rule_entries", lambda: (entry,))
+    assert fault not in rule_check.faults()
+
+
+@pytest.mark.parametrize(
     ("pattern", "fires"),
     [
         (Tool(form="cast", name=MATCH.name), True),

@@ -52,7 +52,8 @@ def test_the_force_of_a_blown_tube_grows_with_the_section(make_plan):
 
 def test_a_wide_section_needs_no_rehearsal_with_putty(make_plan):
     assert "HOLLOW-013" not in told(make_plan("cowl", TUBE))
-    narrow = TUBE | {"part.width": 80, "part.depth": 60}
+    film = {"proposal": {"tool": "epoxy-board", "bagging": "tube-bag"}}
+    narrow = TUBE | {"part.width": 80, "part.depth": 60} | film
     assert "HOLLOW-013" in told(make_plan("cowl", narrow))
 
 

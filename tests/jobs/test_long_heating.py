@@ -10,20 +10,28 @@ def conditions(plan):
 
 
 def test_a_hold_shorter_than_listed_is_signed_for(make_plan):
-    assert "CURE-075" in conditions(make_plan("cowl"))
-    assert "CURE-075" not in conditions(make_plan("cowl", {"cure.hold": "16 h"}))
+    assert "CURE-075" in conditions(make_plan("cowl", {"cure.hold": "3 h"}))
+    assert "CURE-075" not in conditions(make_plan("cowl"))
 
 
-def test_a_hold_within_what_sheets_of_the_hottest_cure_list_is_not(make_plan):
-    # Sheets of the class differ at the hottest cure listed, so nothing is asked there.
-    hottest = {"cure.temperature": "130 degC"}
-    assert "CURE-075" in conditions(make_plan("panel"))
-    assert "CURE-075" not in conditions(make_plan("panel", hottest))
+def test_a_hold_that_some_sheet_of_the_class_lists_is_not(make_plan):
+    # Sheets differ: at 80 degrees some list 5 h and some 12, and 8 is taken.
+    cooler = {"cure.temperature": "80 degC"}
+    assert "CURE-075" not in conditions(make_plan("cowl", {**cooler, "cure.hold": "5 h"}))
+    assert "CURE-075" in conditions(make_plan("cowl", {**cooler, "cure.hold": "4.5 h"}))
+
+
+@pytest.mark.parametrize(("hot", "asked"), [("120 degC", False), ("115 degC", True)])
+def test_the_cure_between_the_ends_of_a_class_counts(make_plan, hot, asked):
+    plan = make_plan("panel", {"cure.temperature": hot, "cure.hold": "1.4 h"})
+    assert ("CURE-075" in conditions(plan)) == asked
 
 
 def test_a_line_of_the_maker_s_sheet_takes_the_place_of_the_list(make_plan):
-    sheet = [{"temperature": "90 degC", "hold": "5 h"}]
-    assert "CURE-075" not in conditions(make_plan("cowl", {"cure.sheet": sheet}))
+    short = {"cure.hold": "3 h"}
+    sheet = {"cure.sheet": [{"temperature": "90 degC", "hold": "3 h"}]}
+    assert "CURE-075" in conditions(make_plan("cowl", short))
+    assert "CURE-075" not in conditions(make_plan("cowl", short | sheet))
 
 
 def test_the_maker_is_asked_about_a_day_of_heating(make_plan):

@@ -84,11 +84,14 @@ def test_what_comes_back_with_a_budget_comes_with_conditions(make_plan):
 
 
 def test_a_seal_kept_on_another_tool_says_why_not_on_the_one_proposed(make_plan):
-    pair = {"tool": "aerated-concrete", "sealing": "none"}
-    plan = make_plan("cowl", proposed(**pair) | {"finish.target": "gloss"})
-    assert plan.route.sealing == "none"
+    plan = make_plan("cowl", proposed(tool="aluminium", sealing="high-temp-epoxy"))
+    assert plan.route.sealing == "high-temp-epoxy"
+    assert plan.route.tool != "aluminium"
     (one,) = said(plan, "JOIN-084")
-    assert "Open pores of aerated-concrete block" in one.sentence
+    assert "Machined aluminium has no pores to fill" in one.sentence
+    (back,) = said(plan, "JOIN-091")
+    assert back.sentence.startswith("Machined aluminium stands by itself")
+    assert "porous" not in back.sentence
 
 
 def test_what_is_said_of_a_piece_is_not_said_again_of_two(make_plan):

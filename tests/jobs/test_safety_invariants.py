@@ -501,10 +501,7 @@ def steam_is_cautioned_where_a_porous_tool_is_heated(plan):
 
 @invariant
 def vacuum_on_a_body_that_may_give_way_is_cautioned(plan):
-    solid = tool(plan).form == "plate" or (
-        tool(plan).form == "block" and tool(plan).dust == "metal"
-    )
-    if not solid:
+    if tool(plan).form != "plate":
         yield from lacks(steps_that(plan, PULLS), "vacuum")
 
 
