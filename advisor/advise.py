@@ -5,7 +5,7 @@ from dataclasses import replace
 from functools import cached_property
 from itertools import product
 
-from advisor import __version__, assembly, proposal, routes
+from advisor import __version__, assembly, proposal, routes, sparing
 from advisor.costing import Pieces, Pricer
 from advisor.job import Job
 from advisor.knowledge.tables import Knowledge, load_knowledge
@@ -279,6 +279,15 @@ class _Advice:
     @cached_property
     def ranked(self) -> list[Candidate]:
         """Routes that stand, best first."""
+        if not self._by_merit:
+            return []
+        return sparing.first_without(
+            self._by_merit, self.job.budget.priority, self.knowledge
+        )
+
+    @cached_property
+    def _by_merit(self) -> list[Candidate]:
+        """Routes that stand, a tie of price not yet broken."""
         standing = [one for one in self.candidates if one.stands]
         return routes.rank(standing, self.job.budget.priority)
 
@@ -309,7 +318,9 @@ class _Advice:
     @cached_property
     def first_because(self) -> Conclusion:
         """Why the first route came first."""
-        return routes.why_first(self.ranked, self.job.budget.priority)
+        return routes.why_first(
+            self.ranked, self._by_merit[0], self.job.budget.priority, self.pricer
+        )
 
     def chosen_context(self, one: Candidate) -> list[Evidence]:
         """Return all that is known once a route is chosen; its pieces rest on that."""

@@ -41,12 +41,12 @@ def judged(advice: _Advice, winner: Candidate | None) -> ProposalRecord | None:
     for stage, (verdicts, lost) in _pieces(advice, winner, given).items():
         id = given[stage]
         if verdicts is None:
-            conclusions.append(_not_judged(stage, id))
+            conclusions.append(_not_judged(stage, id, _name(advice, stage, id)))
             continue
         said = [one.conclusion for one in (*verdicts.against, *verdicts.doubts)]
         said += lost.said
         if stage in kept:
-            conclusions += said or [_nothing_against(stage, id)]
+            conclusions += said or [_nothing_against(stage, id, _name(advice, stage, id))]
         else:
             way_back = [*verdicts.against, *lost.verdicts]
             conclusions += [*said, _way_back(advice, winner, stage, id, way_back)]
@@ -77,7 +77,13 @@ def _pieces(
         for stage, id in given.items()
         if stage in alone or _stands_elsewhere(advice, stage, id)
     }
-    lost = _lost_together(advice, winner, somewhere, base[0] if base else "")
+    said = {
+        against.conclusion.id
+        for one in verdicts.values()
+        if one is not None
+        for against in one.against
+    }
+    lost = _lost_together(advice, winner, somewhere, base[0] if base else "", said)
     if "tool" in alone and (no_route_with := _no_route_with(advice, given["tool"])):
         lost["tool"] = no_route_with
     return {stage: (one, lost.get(stage, _Lost())) for stage, one in verdicts.items()}
@@ -93,12 +99,16 @@ def _way_back(
     """Say what a piece that is not kept would take, and what the route has in its place."""
     name = _name(advice, stage, id)
     wanted = no_route.lifting(against)
-    said = [f"To have {in_sentence(name)} would take {wanted}."] if wanted else []
+    instead = ""
+    if winner is not None:
+        bare = stage == "sealing" and winner.pieces.sealing_id == "none"
+        used = f"uses {in_sentence(_used(winner)[stage])}"
+        instead = f"the route {'leaves the tool unsealed' if bare else used} instead"
+    said = [f"{name} would need {wanted}{instead and f'; {instead}'}."] if wanted else []
     because = [one.conclusion for one in against]
     if winner is not None:
         if not wanted:
-            said.append(f"{name} stands by itself, but not with what is kept.")
-        said.append(f"The route takes {in_sentence(_used(winner)[stage])} in its place.")
+            said.append(f"{name} stands by itself, but not with what is kept; {instead}.")
         because.append(advice.first_because)
     elif not wanted:
         said.append(f"{name} waits for what would open a route.")
@@ -108,12 +118,17 @@ def _way_back(
 
 
 def _lost_together(
-    advice: _Advice, winner: Candidate | None, alone: Mapping[str, str], base: str
+    advice: _Advice,
+    winner: Candidate | None,
+    alone: Mapping[str, str],
+    base: str,
+    said: set[str],
 ) -> dict[str, _Lost]:
     """Say which proposed pieces stand alone and yet not in a route, or not in one together.
 
     The smallest sets come first; a set that holds one already told is passed over. Each is
-    told of the piece that the route drops. A tool alone is left to `_no_route_with`.
+    told of the piece that the route drops. A tool alone is left to `_no_route_with`, and
+    what is `said` of a piece already is not said again of two.
     """
     told: list[set[str]] = []
     if "tool" in alone and not _routes_with(advice, {"tool": alone["tool"]}):
@@ -128,6 +143,8 @@ def _lost_together(
             if not because:
                 continue
             told.append(set(stages))
+            if said.issuperset(one.conclusion.id for one in because):
+                continue
             dropped = [one for one in stages if winner and not _holds(winner, one, wanted)]
             of = lost.setdefault((*dropped, stages[-1])[0], _Lost())
             of.said.append(_not_in_a_route(advice, wanted, tool, because))
@@ -182,9 +199,10 @@ def _in_the_way(
 ) -> tuple[str, list[Concluded], list[Concluded]]:
     """Return a tool, and what rules out every route over it with these pieces.
 
-    First what rules out a whole route; then, on the tool of the proposal or of the route
-    if the seal stands on it, what rules out the pieces that would complete one; last, the
-    fewest verdicts that would have to go.
+    First what rules out a whole route; then, on the tool of the proposal or of the route,
+    what rules out its seal or the pieces that would complete one; last, the fewest
+    verdicts that would have to go. What rules a seal out on a tool would have another tool
+    or another seal: nothing that would bring both back.
     """
     rows = advice.knowledge.tool_materials
     whole = [
@@ -198,9 +216,13 @@ def _in_the_way(
         return nearest.pieces.tool_id, against, against
     ways: list[tuple[str, list[Concluded], list[Concluded]]] = []
     for (tool, seal), sealed in advice.seals.items():
-        if not sealed.stands or wanted.get("sealing", seal) != seal:
+        if wanted.get("sealing", seal) != seal:
             continue
         if "tool" in wanted and wanted["tool"] not in (tool, rows[tool].family):
+            continue
+        if not sealed.stands:
+            if {"tool", "sealing"} <= set(wanted):
+                ways.append((tool, sealed.against, []))
             continue
         for stage, judged in (
             ("release", advice.releases_on(tool, seal)),
@@ -341,15 +363,13 @@ def _used(winner: Candidate) -> dict[str, str]:
     }
 
 
-def _nothing_against(stage: str, id: str) -> Conclusion:
-    text = (
-        f"Nothing in this job rules out {id} as {stage}, and nothing about it is in doubt."
-    )
+def _nothing_against(stage: str, id: str, name: str) -> Conclusion:
+    text = f"{name}: nothing on this route rules it out, and nothing about it is in doubt."
     return _about_proposal("JOIN-030", stage, id, "Keep it", text)
 
 
-def _not_judged(stage: str, id: str) -> Conclusion:
-    text = f"{id} as {stage} could not be judged: no tool stands for it to go with."
+def _not_judged(stage: str, id: str, name: str) -> Conclusion:
+    text = f"{name} could not be judged: no tool stands for it to go with."
     return _about_proposal("JOIN-040", stage, id, "Not judged", text)
 
 

@@ -3,15 +3,22 @@
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
 
+from advisor import sparing
 from advisor.costing import Pieces, Pricer, RouteCost
 from advisor.knowledge.rows import Construction, ToolMaterial
 from advisor.knowledge.tables import Knowledge
-from advisor.measures import phrase
+from advisor.measures import in_sentence, phrase
 from advisor.plan import Alternative, RouteRecord
 from advisor.reasoning import facts
 from advisor.reasoning.conclusions import Doubtful, Good, RuledOut
 from advisor.reasoning.engine import Concluded, Evidence
-from advisor.reasoning.provenance import Conclusion, Ground, resting_on, weakest
+from advisor.reasoning.provenance import (
+    Conclusion,
+    Ground,
+    resting_on,
+    table_ground,
+    weakest,
+)
 
 RUN_LENGTHS = (1, 2, 5, 10, 20, 50, 100, 200, 500)
 
@@ -165,7 +172,7 @@ def alternatives(ranked: Sequence[Candidate], priority: str) -> list[Candidate]:
 
 def lost_because(one: Candidate, winner: Candidate, pricer: Pricer) -> str:
     """Say why a standing route is not the plan, and for what run it would be cheaper."""
-    why = _why_it_lost(one, winner, pricer.shop.rates.currency)
+    why = _why_it_lost(one, winner, pricer)
     return f"{why} {_break_even(one, winner, pricer)}".strip()
 
 
@@ -178,7 +185,8 @@ def _break_even(one: Candidate, winner: Candidate, pricer: Pricer) -> str:
     return f"The plan is cheaper from {parts} parts on." if parts else ""
 
 
-def _why_it_lost(one: Candidate, winner: Candidate, currency: str) -> str:
+def _why_it_lost(one: Candidate, winner: Candidate, pricer: Pricer) -> str:
+    currency = pricer.shop.rates.currency
     if one.kept < winner.kept:
         return _without_the_proposal(one, winner, currency)
     if one.doubts and not winner.doubts:
@@ -186,6 +194,11 @@ def _why_it_lost(one: Candidate, winner: Candidate, currency: str) -> str:
             f"It rests on what is not yet proved ({len(one.doubts)} open); the plan does "
             f"not."
         )
+    more = sparing.brings_more(one, winner, pricer.knowledge)
+    cost_decides = pricer.job.budget.priority == "cost"
+    if more and cost_decides and one.cost.total < winner.cost.total:
+        price = price_against(one, winner, currency)
+        return f"It {price} over the run, but {more}; the plan does not."
     slower = one.cost.lead_time_h - winner.cost.lead_time_h
     parts = []
     if round(one.cost.total - winner.cost.total) > 0:
@@ -219,8 +232,37 @@ def points(count: int) -> str:
     return "1 point" if count == 1 else f"{count} points"
 
 
-def why_first(ranked: Sequence[Candidate], priority: str) -> Conclusion:
-    """Say by which plain rule the first route came first."""
+def why_first(
+    ranked: Sequence[Candidate], cheapest: Candidate, priority: str, pricer: Pricer
+) -> Conclusion:
+    """Say by which plain rule the first route came first.
+
+    `cheapest` is the first by merit and price alone; another stands first in its place
+    where it spares a hazard at nearly the same price.
+    """
+    winner = ranked[0]
+    text, counted = _field(ranked, cheapest, priority)
+    grounds = [Ground(kind="job", name="budget.priority", value=priority)]
+    if cheapest is not winner:
+        text += " " + _spares(winner, cheapest, pricer, counted > 1)
+        tie = pricer.knowledge.limits["price_tie"]
+        grounds.append(table_ground(pricer.knowledge, tie.meaning, tie.figure))
+    return Conclusion(
+        id="JOIN-060:route",
+        kind="joined",
+        rule="JOIN-060",
+        title="Rank by plain rules",
+        sentence=text,
+        grounds=tuple(grounds),
+        sources=("common-practice",),
+        basis="common-practice",
+    )
+
+
+def _field(
+    ranked: Sequence[Candidate], cheapest: Candidate, priority: str
+) -> tuple[str, int]:
+    """Say by what a route leads how many tool materials, and return their number."""
     winner = ranked[0]
     tools = best_of_each_tool(ranked)
     peers = [one for one in tools if one.kept == winner.kept]
@@ -240,19 +282,40 @@ def why_first(ranked: Sequence[Candidate], priority: str) -> Conclusion:
     )
     proof = "" if winner.doubts else f" and leave{'s' if one else ''} nothing to prove"
     if one:
-        text = f"It is the only tool material that stands{kept}{proof}."
-    else:
-        text = f"Of the {count} tool materials that stand{kept}{proof}, it is the {most}."
-    return Conclusion(
-        id="JOIN-060:route",
-        kind="joined",
-        rule="JOIN-060",
-        title="Rank by plain rules",
-        sentence=text,
-        grounds=(Ground(kind="job", name="budget.priority", value=priority),),
-        sources=("common-practice",),
-        basis="common-practice",
+        return f"It is the only tool material that stands{kept}{proof}.", count
+    what = "it" if cheapest is winner else named(cheapest)
+    return (
+        f"Of the {count} tool materials that stand{kept}{proof}, {what} is the {most}.",
+        count,
     )
+
+
+def _spares(winner: Candidate, cheapest: Candidate, pricer: Pricer, told: bool) -> str:
+    """Say what hazard of the cheapest, named before or not, is spared at what price."""
+    rows = pricer.knowledge.avoidable
+    spared = [rows[id] for id in sorted(sparing.spared(winner, cheapest, pricer.knowledge))]
+    hazards = " and ".join(row.hazard for row in spared)
+    whose = f"its {hazards}" if told else f"the {hazards} of {named(cheapest)}"
+    price = price_against(winner, cheapest, pricer.shop.rates.currency)
+    if price.endswith("more"):
+        share = winner.cost.total / cheapest.cost.total - 1
+        price += phrase(" ({x:percent})", x=max(round(share, 2), 0.01))
+    tie = phrase("{x:percent}", x=pricer.knowledge.limits["price_tie"].figure.si)
+    filled = (
+        f" A filler may be {row.hazard}: read its data sheet before it is cut."
+        for row in spared
+        if winner.pieces.tool.dust in row.dust_if_filled
+    )
+    return (
+        f"Without {whose}, this route {price}; up to {tie} more counts as the same price."
+        + "".join(filled)
+    )
+
+
+def named(one: Candidate) -> str:
+    """Return the tool of a route and its seal, as they stand in a sentence."""
+    name, seal = in_sentence(one.pieces.tool.name), in_sentence(one.pieces.sealing.name)
+    return f"{name}{'' if one.pieces.sealing_id == 'none' else f' under {seal}'}"
 
 
 def _without_the_proposal(one: Candidate, winner: Candidate, currency: str) -> str:

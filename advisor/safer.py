@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from typing import TYPE_CHECKING
 
 from advisor import routes
-from advisor.costing import Pieces, Pricer
+from advisor.costing import Pricer
 from advisor.knowledge.rows import Avoidable
 from advisor.knowledge.tables import Knowledge
 from advisor.measures import in_sentence, phrase
@@ -15,6 +15,7 @@ from advisor.reasoning.conclusions import Caution
 from advisor.reasoning.engine import Concluded
 from advisor.reasoning.provenance import Conclusion
 from advisor.routes import Candidate
+from advisor.sparing import brought, is_without, of_seal, of_tool
 
 if TYPE_CHECKING:
     from advisor.advise import _Advice
@@ -46,38 +47,6 @@ def offers(
     )
 
 
-def brought(pieces: Pieces, knowledge: Knowledge) -> set[str]:
-    """Return the avoidable hazards that a route brings.
-
-    A tool in stock is not cut any more, but the half that is to close on it is.
-    """
-    cut = not pieces.owned or pieces.bagging.both_faces
-    return {
-        id
-        for id, row in knowledge.avoidable.items()
-        if _of_seal(row, pieces.sealing.contains)
-        or (cut and _of_tool(row, pieces.tool.dust, pieces.tool.family))
-    }
-
-
-def _of_seal(row: Avoidable, contains: Sequence[str]) -> bool:
-    return bool(set(row.contains) & set(contains))
-
-
-def _of_tool(row: Avoidable, dust: str, family: str) -> bool:
-    return dust in row.dust or family in row.families
-
-
-def _is_without(pieces: Pieces, row: Avoidable) -> bool:
-    """Return whether no piece holds it; in stock or not, a tool holds what it holds."""
-    tool = pieces.tool
-    return not (
-        _of_seal(row, pieces.sealing.contains)
-        or _of_tool(row, tool.dust, tool.family)
-        or tool.dust in row.dust_till_shown
-    )
-
-
 def _whatever_the_route(cautions: Iterable[Concluded]) -> Mapping[str, Conclusion]:
     """Return the cautions that rest on no piece of the route, by their hazard."""
     return {
@@ -99,7 +68,7 @@ def _offer(
     stays: Conclusion | None,
 ) -> SaferRecord:
     row, pricer = advice.knowledge.avoidable[id], advice.pricer
-    without = [one for one in advice.candidates if _is_without(one.pieces, row)]
+    without = [one for one in advice.candidates if is_without(one.pieces, row)]
     ranked = routes.rank(
         [one for one in without if one.stands],
         advice.job.budget.priority,
@@ -109,7 +78,7 @@ def _offer(
     clean = [one for one in ranked if brought(one.pieces, advice.knowledge) <= instead]
     hazard = row.hazard
     if stays:
-        seal = _of_seal(row, winner.pieces.sealing.contains)
+        seal = of_seal(row, winner.pieces.sealing.contains)
         hazard += " in the seal" if seal else " from the tool"
     record = None
     if clean:
@@ -145,14 +114,9 @@ def _compared(one: Candidate, winner: Candidate, pricer: Pricer) -> str:
     prove = _to_prove(len(one.doubts), len(winner.doubts))
     leaves = " It leaves the proposal." if one.kept < winner.kept else ""
     return (
-        f"{_named(one)} passes the same checks of tool, seal, release, bag and price; it "
-        f"{price} over the run, {when} and {prove}.{leaves}"
+        f"{routes.named(one)} passes the same checks of tool, seal, release, bag and "
+        f"price; it {price} over the run, {when} and {prove}.{leaves}"
     )
-
-
-def _named(one: Candidate) -> str:
-    name, seal = in_sentence(one.pieces.tool.name), in_sentence(one.pieces.sealing.name)
-    return f"{name}{'' if one.pieces.sealing_id == 'none' else f' under {seal}'}"
 
 
 def _to_prove(left: int, against: int) -> str:
@@ -173,7 +137,7 @@ def _others_in_its_place(
     named = " and ".join(knowledge.avoidable[one].hazard for one in others)
     return (
         f"Every route that stands without {hazard} brings another such hazard in its "
-        f"place. The best of them, {_named(best)}, brings {named}."
+        f"place. The best of them, {routes.named(best)}, brings {named}."
     )
 
 
@@ -197,7 +161,7 @@ def _blocks(
         nearest = min(without, key=lambda one: (one.cost.total, one.ids))
         because = [one.conclusion for one in nearest.route_judged.against]
         return " ".join(one.sentence for one in because), because
-    if not _of_seal(row, winner.pieces.sealing.contains):
+    if not of_seal(row, winner.pieces.sealing.contains):
         because = list(_against_tools(row, tools, advice.knowledge))
         every = f"Each of the {len(because)} tool materials without it is ruled out, alone"
         return f"{every} or with all that could go on it.", because
@@ -213,7 +177,7 @@ def _against_tools(
     for tool in tools:
         material = knowledge.tool_materials[tool.id]
         if not (
-            _of_tool(row, material.dust, material.family)
+            of_tool(row, material.dust, material.family)
             or material.dust in row.dust_till_shown
         ):
             yield next(one for one in tool.reasons if one.kind in {"ruled-out", "joined"})
@@ -222,7 +186,7 @@ def _against_tools(
 def _against_seals(advice: _Advice, row: Avoidable, tool: str) -> Iterator[Conclusion]:
     """Yield what rules out the seals without a hazard, or what would go on them."""
     for (of, seal), judged in advice.seals.items():
-        if of != tool or _of_seal(row, advice.knowledge.sealers[seal].contains):
+        if of != tool or of_seal(row, advice.knowledge.sealers[seal].contains):
             continue
         if judged.against:
             yield judged.against[0].conclusion

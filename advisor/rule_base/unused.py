@@ -21,7 +21,7 @@ _HELD = {
 }
 
 # Modules that read tables for the plan; what only describes or checks a row uses nothing.
-_READERS = ("advise", "assembly", "costing", "routes", "safer")
+_READERS = ("advise", "assembly", "costing", "routes", "safer", "sparing")
 
 
 def faults(entries: tuple[RuleEntry, ...], knowledge: Knowledge) -> Iterator[str]:

@@ -69,9 +69,9 @@ def test_where_no_route_is_left_no_proposal_is_sound(make_plan, piece):
 def test_a_refused_piece_names_its_way_back_and_what_takes_its_place(make_plan):
     plan = make_plan("cowl", proposed(sealing="vinyl-ester-putty"))
     (one,) = said(plan, "JOIN-091")
-    assert one.sentence.startswith("To have vinyl-ester putty would take ")
+    assert one.sentence.startswith("Vinyl-ester putty would need ")
     assert "°C" not in one.sentence  # what another release would take is not asked too
-    assert "in its place" in one.sentence
+    assert "; the route leaves the tool unsealed instead." in one.sentence
     assert plan.route.sealing != "vinyl-ester-putty"
     assert not said(make_plan("panel", proposed(bagging="matched-mould")), "JOIN-091")
 
@@ -81,3 +81,30 @@ def test_what_comes_back_with_a_budget_comes_with_conditions(make_plan):
     first = plan.conditions[0].text
     assert "back with a budget of" in first
     assert "conditions that go with it" in first
+
+
+def test_a_seal_kept_on_another_tool_says_why_not_on_the_one_proposed(make_plan):
+    plan = make_plan("cowl", proposed(tool="aluminium", sealing="high-temp-epoxy"))
+    assert plan.route.sealing == "high-temp-epoxy"
+    assert plan.route.tool != "aluminium"
+    (one,) = said(plan, "JOIN-084")
+    assert "Machined aluminium has no pores to fill" in one.sentence
+    (back,) = said(plan, "JOIN-091")
+    assert back.sentence.startswith("Machined aluminium stands by itself")
+    assert "porous" not in back.sentence
+
+
+def test_what_is_said_of_a_piece_is_not_said_again_of_two(make_plan):
+    pair = {"tool": "aerated-concrete", "sealing": "neat-epoxy"}
+    plan = make_plan("cowl", proposed(**pair) | {"cure.temperature": "110 degC"})
+    sentences = [one.sentence for one in plan.proposal.conclusions]
+    assert any("neat epoxy" in one.lower() for one in sentences)
+    for one in sentences:
+        assert sum(one in other for other in sentences) == 1, one
+
+
+def test_a_kept_piece_is_called_by_its_name(make_plan):
+    plan = make_plan("duct", proposed(tool="washout-core", sealing="none"))
+    (one,) = said(plan, "JOIN-030")
+    (name,) = [tool.name for tool in plan.options if tool.id == "washout-core"]
+    assert one.sentence.startswith(f"{name}: ")
