@@ -343,7 +343,7 @@ class JudgeBlownMould:
         title="Never blow up a bladder in a soft mould",
         reason=(
             "{bag} pulls on the bolts, and {name} gives under their heads, the more as it "
-            "warms: the joint opens, rubber is blown into it and bursts."
+            "warms: the joint opens, rubber is pressed into it and bursts."
         ),
     )
     def soft_mould(self, bag: str, name: str) -> RuledOut:

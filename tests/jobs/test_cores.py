@@ -46,7 +46,7 @@ def test_a_core_that_draws_is_made_with_ends_to_hold_and_to_pull(make_plan):
     plan = make_plan("duct", TUBE)
     assert (plan.route.tool, plan.route.construction) == ("aluminium", "one-piece")
     assert step(plan, "STEP-103").quantities[0].value > 0
-    assert rules(plan).index("STEP-104") < rules(plan).index("STEP-145")
+    assert rules(plan).index("STEP-104") < rules(plan).index("STEP-146")
     assert "along its axis" in step(plan, "STEP-815").title
     assert step(plan, "STEP-810") is None
     assert "pores of" not in text(plan)

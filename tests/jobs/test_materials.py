@@ -90,7 +90,7 @@ def test_conductive_dust_of_the_tool_is_told_where_the_part_is_glass(make_plan):
 
 def test_the_tube_is_open_to_the_air_and_has_no_port(make_plan):
     """Common practice, no source: what is sealed off or pumped inside presses nothing."""
-    plan = make_plan("duct", TUBE)
+    plan = make_plan("duct", TUBE | {"proposal": {"bagging": "tube-bag"}})
     assert plan.route.bagging == "tube-bag"
     stack = next(
         one.text for one in plan.steps if one.title.startswith("Lay the bag stack")
