@@ -26,6 +26,7 @@ from advisor.plan import (
     StepRecord,
     TrialRecord,
     Verdict,
+    WordRecord,
 )
 from advisor.reasoning.conclusions import (
     Caution,
@@ -187,6 +188,8 @@ def finish(
             "shop: no prices were given; planning figures of the price table were taken, "
             "good to an order of magnitude. They are no quotation."
         )
+    words = _words(parts.content, knowledge)
+    explained = {source for word in words for source in word.sources}
     sources = tuple(
         SourceRecord(
             id=id,
@@ -194,7 +197,7 @@ def finish(
             kind=knowledge.sources[id].kind,
             basis=knowledge.sources[id].basis,
         )
-        for id in sorted(_cited(parts.content))
+        for id in sorted(_cited(parts.content) | explained)
     )
     return Plan(
         advisor_version=version,
@@ -205,8 +208,38 @@ def finish(
         verdict=parts.verdict,
         assumptions=tuple(taken),
         sources=sources,
+        words=words,
         **parts.content,
     )
+
+
+def _words(content: Mapping[str, Any], knowledge: Knowledge) -> tuple[WordRecord, ...]:
+    """Return the words of the trade that stand in what is done, asked or warned of."""
+    text = "\n".join(_said(content))
+    return tuple(
+        WordRecord(term=word.term, means=word.means, sources=word.source)
+        for word in sorted(knowledge.glossary.values(), key=lambda word: word.term.lower())
+        if word.stands_in(text)
+    )
+
+
+def _said(content: Mapping[str, Any]) -> Iterator[str]:
+    for question in content.get("questions", ()):
+        yield from (question.text, question.why_it_decides)
+    for condition in content.get("conditions", ()):
+        yield from (condition.text, condition.proved_by)
+    for caution in content.get("cautions", ()):
+        yield from (caution.hazard, caution.text, caution.defers_to)
+    for trial in content.get("trials", ()):
+        yield from (trial.text, trial.passes_if, trial.fails_if)
+    for use in content.get("consumables", ()):
+        yield from (use.item, use.allowance)
+    for step in content.get("steps", ()):
+        yield from (step.title, step.text, step.why, *step.listed)
+        yield from (quantity.label for quantity in step.quantities)
+        if step.hold_point:
+            hold = step.hold_point
+            yield from (hold.check, hold.accept, hold.record)
 
 
 # ---------------------------------------------------------------------- steps, cautions

@@ -177,6 +177,14 @@ class SourceRecord(Record):
     basis: str
 
 
+class WordRecord(Record):
+    """A word of the trade that the plan uses, explained."""
+
+    term: str
+    means: str
+    sources: tuple[str, ...]
+
+
 class TrialRecord(Record):
     """What to prove first, on a small scale."""
 
@@ -210,6 +218,7 @@ class Plan(Record):
     sources: tuple[SourceRecord, ...] = ()
     assumptions: tuple[str, ...] = Field(default=())
     trials: tuple[TrialRecord, ...] = ()
+    words: tuple[WordRecord, ...] = ()
 
     def to_json(self) -> str:
         """Return plan.json: two-space indent, UTF-8 text, a line break at the end."""

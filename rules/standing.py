@@ -21,8 +21,8 @@ class StandingSteps:
         return Step(
             "prepare",
             "Go through the steps at the bench. Name who stays with the oven, who may "
-            "stop the job, and whom to call. Conditions of the first page that can be "
-            "shown now are signed now; the others get a name and a date.",
+            "stop the job, and whom to call. Conditions that can be shown now are signed "
+            "now, on the sheet that lists them; the others get a name and a date.",
             does=(),
             hold_point=HoldPoint(
                 "Conditions signed, people named",

@@ -1,5 +1,6 @@
 """What the process plan's template gets: every word and number ready to print."""
 
+import re
 from collections import Counter
 from collections.abc import Collection, Mapping
 from dataclasses import dataclass, replace
@@ -29,6 +30,9 @@ VERDICTS = {
     "no-route": "No route stands",
     "ask-first": "Questions first",
 }
+
+# Stands among the numbers of sources for common practice, which nobody can look up.
+PRACTICE = 0
 
 # What is said of a reason's basis: nothing of a published or a common one.
 _REMARK = {
@@ -153,6 +157,8 @@ class StepView:
     n: int
     title: str
     text: str
+    lines: tuple[str, ...]
+    short: bool
     why: Reason
     listed: tuple[str, ...]
     quantities: tuple[str, ...]
@@ -215,6 +221,23 @@ class Consumed:
 
 
 @dataclass(frozen=True)
+class ExplainedWord:
+    """A word of the trade that the plan uses."""
+
+    term: str
+    means: str
+    sources: tuple[int, ...]
+
+
+@dataclass(frozen=True)
+class RestsOn:
+    """How many of each kind rest on one basis, as a row of a small table."""
+
+    basis: str
+    counts: tuple[int, ...]
+
+
+@dataclass(frozen=True)
 class ProcessPlanPage:
     """Everything the process plan prints."""
 
@@ -236,7 +259,7 @@ class ProcessPlanPage:
     tools: str
     reasons: tuple[Reason, ...]
     conditions: tuple[ConditionView, ...]
-    grave: tuple[tuple[str, str], ...]
+    grave: tuple[tuple[str, int], ...]
     hazards: tuple[str, ...]
     budget: str
     run_time: str
@@ -255,7 +278,9 @@ class ProcessPlanPage:
     trials: tuple[tuple[str, str, str], ...]
     assumptions: tuple[str, ...]
     sources: tuple[SourceView, ...]
-    rests_on: tuple[str, ...]
+    practice: tuple[str, ...]
+    rests_on: tuple[RestsOn, ...]
+    words: tuple[ExplainedWord, ...]
     note: str
     footer: str
 
@@ -270,7 +295,8 @@ def process_plan(plan: Plan, printed_on: date) -> ProcessPlanPage:
     printed_on : date
         The date on the pages.
     """
-    refs = {source.id: n for n, source in enumerate(plan.sources, 1)}
+    printed = [source for source in plan.sources if source.kind != "none"]
+    refs = {source.id: n for n, source in enumerate(printed, 1)}
     job, route = plan.job, plan.route
     return ProcessPlanPage(
         title=job["title"],
@@ -291,7 +317,11 @@ def process_plan(plan: Plan, printed_on: date) -> ProcessPlanPage:
         tools=_tools(route) if route else "",
         reasons=_deciding(plan, refs),
         conditions=tuple(ConditionView(c.text, c.proved_by) for c in plan.conditions),
-        grave=tuple((c.hazard, _steps(c)) for c in plan.cautions if c.gravity == 1),
+        grave=tuple(
+            (c.hazard, min(c.applies_to_steps, default=0))
+            for c in plan.cautions
+            if c.gravity == 1
+        ),
         hazards=tuple(c.hazard for c in plan.cautions if c.gravity == 2),
         budget=_budget(plan),
         run_time=_run_time(job),
@@ -311,7 +341,7 @@ def process_plan(plan: Plan, printed_on: date) -> ProcessPlanPage:
                 n,
                 figure.name,
                 figure.value,
-                tuple(sorted(refs[source] for source in figure.sources)),
+                _cited(figure.sources, refs),
                 _REMARK[figure.basis or "published"],
             )
             for n, figure in enumerate(_figures(plan), 1)
@@ -325,7 +355,12 @@ def process_plan(plan: Plan, printed_on: date) -> ProcessPlanPage:
         assumptions=plan.assumptions,
         sources=tuple(
             SourceView(refs[s.id], s.citation, KIND[s.kind], BASIS[s.basis])
-            for s in plan.sources
+            for s in printed
+        ),
+        practice=tuple(s.citation for s in plan.sources if s.kind == "none"),
+        words=tuple(
+            ExplainedWord(word.term, word.means, _numbered(word.sources, refs))
+            for word in plan.words
         ),
         rests_on=_rests_on(plan),
         note=job["note"] or "",
@@ -334,7 +369,7 @@ def process_plan(plan: Plan, printed_on: date) -> ProcessPlanPage:
     )
 
 
-def _rests_on(plan: Plan) -> tuple[str, ...]:
+def _rests_on(plan: Plan) -> tuple[RestsOn, ...]:
     """Count what a plan rests on: its reasons, its figures, and both in their chains."""
     every = {one.id: one for one in conclusions_in(plan)}
     figures = {
@@ -343,22 +378,18 @@ def _rests_on(plan: Plan) -> tuple[str, ...]:
         for ground in one.grounds
         if ground.kind == "table" and ground.basis and _is_a_figure(ground)
     }
-    reasons = [one.reason_basis for one in every.values() if one.reason_basis]
-    return (
-        _counted("reasons given in this plan", reasons),
-        _counted("figures of the tables behind them", figures.values()),
-        _counted("conclusions behind this plan", [one.basis for one in every.values()]),
-        _counted(
-            "conclusions, taking what the plan does as decided",
-            [basis_as_decided(one) for one in every.values()],
-        ),
+    counts = (
+        Counter(one.reason_basis for one in every.values() if one.reason_basis),
+        Counter(figures.values()),
+        Counter(one.basis for one in every.values()),
+        Counter(basis_as_decided(one) for one in every.values()),
     )
-
-
-def _counted(what: str, bases: Collection[str]) -> str:
-    return f"Of {len(bases)} {what}: " + "; ".join(
-        f"{n} {BASIS[basis]}" for basis, n in Counter(bases).most_common()
-    )
+    rows = [
+        RestsOn(words, tuple(count[basis] for count in counts))
+        for basis, words in BASIS.items()
+        if any(count[basis] for count in counts)
+    ]
+    return (*rows, RestsOn("together", tuple(count.total() for count in counts)))
 
 
 STANDING = (
@@ -442,11 +473,6 @@ def _run_time(job: Mapping[str, Any]) -> str:
     )
 
 
-def _steps(caution: CautionRecord) -> str:
-    numbers = caution.applies_to_steps
-    return f"step{'s' if len(numbers) > 1 else ''} {', '.join(map(str, numbers))}"
-
-
 def _span(route: RouteRecord) -> str:
     return f"{_money(route.cost_low, route)} to {_money(route.cost_high, route)}"
 
@@ -477,9 +503,19 @@ def _reason(conclusion: Conclusion, refs: Mapping[str, int]) -> Reason:
     return Reason(
         id=conclusion.id,
         text=conclusion.sentence,
-        sources=tuple(sorted(refs[s] for s in conclusion.sources)),
+        sources=_cited(conclusion.sources, refs),
         basis=_REMARK[conclusion.basis],
     )
+
+
+def _numbered(sources: Collection[str], refs: Mapping[str, int]) -> tuple[int, ...]:
+    return tuple(sorted(refs[source] for source in sources if source in refs))
+
+
+def _cited(sources: Collection[str], refs: Mapping[str, int]) -> tuple[int, ...]:
+    """Return the numbers of what can be looked up, and `PRACTICE` for what cannot."""
+    numbers = _numbered(sources, refs)
+    return numbers if len(numbers) == len(sources) else (PRACTICE, *numbers)
 
 
 def _deciding(plan: Plan, refs: Mapping[str, int]) -> tuple[Reason, ...]:
@@ -602,8 +638,8 @@ def _number(
         formula=finding.conclusion.formula or "",
         inputs=tuple(filter(None, (_input(ground, found) for ground in grounds))),
         figures=_runs(sorted({figures[figure] for figure in taken})),
-        sources=tuple(
-            sorted(refs[s] for s in finding.conclusion.sources if s not in of_figures)
+        sources=_cited(
+            [s for s in finding.conclusion.sources if s not in of_figures], refs
         ),
     )
 
@@ -642,20 +678,49 @@ def _guard(caution: CautionRecord, refs: Mapping[str, int]) -> Guard:
         hazard=caution.hazard,
         text=caution.text,
         defers_to=caution.defers_to,
-        sources=tuple(sorted(refs[s] for s in caution.conclusion.sources)),
+        sources=_cited(caution.conclusion.sources, refs),
         first_step=min(caution.applies_to_steps, default=0),
     )
+
+
+# A step of more words than this is told line by line, or may run over a page's end.
+LONG_TEXT, SHORT_STEP = 45, 110
+
+_SENTENCE_END = re.compile(r"(?<=[.!?])(?<!e\.g\.)(?<!i\.e\.)\s+(?=[A-Z])")
+_ITEMS = re.compile(r"(?P<lead>[^:;.]{4,40}:) (?P<items>[^;]+(?:; [^;]+){3,})")
+
+
+def in_lines(text: str) -> tuple[str, tuple[str, ...]]:
+    """Part a long text into its opening words and its lines; a short one stays whole.
+
+    Examples
+    --------
+    >>> in_lines("From below: table; breather; tool; plies.")
+    ('From below:', ('table', 'breather', 'tool', 'plies.'))
+    >>> in_lines("Saw it. Dry it.")
+    ('Saw it. Dry it.', ())
+    """
+    listed = _ITEMS.fullmatch(text)
+    if listed:
+        return listed["lead"], tuple(listed["items"].split("; "))
+    sentences = tuple(_SENTENCE_END.split(text))
+    if len(text.split()) <= LONG_TEXT or len(sentences) < 3:
+        return text, ()
+    return "", sentences
 
 
 def _step(
     step: StepRecord, guards: Mapping[str, Guard], refs: Mapping[str, int]
 ) -> StepView:
     hold = step.hold_point
+    text, lines = in_lines(step.text)
     here = [guards[id] for id in step.cautions]
     return StepView(
         n=step.n,
         title=step.title,
-        text=step.text,
+        text=text,
+        lines=lines,
+        short=len(f"{step.text} {step.why}".split()) < SHORT_STEP,
         why=_reason(step.conclusion, refs),
         listed=step.listed,
         quantities=tuple(

@@ -385,3 +385,21 @@ class Word(Row):
     forms: tuple[str, ...]
     means: str
     source: tuple[str, ...]
+
+    def stands_in(self, text: str) -> bool:
+        """Return whether a text uses it in one of its forms; abbreviations by their case.
+
+        Examples
+        --------
+        >>> row = Word(term="LEL", forms=("LEL",), means="A share.", source=("x",))
+        >>> [row.stands_in(text) for text in ("below the LEL", "a lapelled coat", "a lel")]
+        [True, False, False]
+        """
+        return any(
+            re.search(
+                rf"(?<!\w){re.escape(form)}(?!\w)",
+                text,
+                0 if form.isupper() else re.IGNORECASE,
+            )
+            for form in self.forms
+        )

@@ -7,7 +7,6 @@ from collections.abc import Iterable, Iterator
 from functools import cache
 from importlib.resources import files
 
-from advisor.knowledge.rows import Word
 from advisor.knowledge.tables import Knowledge
 from advisor.reasoning.rulebook import RuleEntry
 
@@ -51,23 +50,6 @@ def _without_numbers(template: str) -> str:
         return template
 
 
-def uses(text: str, word: Word) -> bool:
-    """Return whether a text uses a word in one of its forms; abbreviations by their case.
-
-    Examples
-    --------
-    >>> row = Word(term="LEL", forms=("LEL",), means="A share.", source=("x",))
-    >>> uses("below the LEL", row), uses("a lapelled coat", row), uses("a lel", row)
-    (True, False, False)
-    """
-    return any(
-        re.search(
-            rf"(?<!\w){re.escape(form)}(?!\w)", text, 0 if form.isupper() else re.IGNORECASE
-        )
-        for form in word.forms
-    )
-
-
 def faults(entries: tuple[RuleEntry, ...], knowledge: Knowledge) -> Iterator[str]:
     """Yield abbreviations that nothing explains, and words explained in vain or twice.
 
@@ -78,7 +60,7 @@ def faults(entries: tuple[RuleEntry, ...], knowledge: Knowledge) -> Iterator[str
     text = "\n".join(said)
     explained: dict[str, str] = {}
     for id, word in knowledge.glossary.items():
-        if not uses(text, word):
+        if not word.stands_in(text):
             yield f"glossary.toml: {id}: nothing in the rule base uses it"
         for form in word.forms:
             if form in explained:

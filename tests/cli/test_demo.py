@@ -76,6 +76,7 @@ def test_plan_json_obeys_the_published_schema(demo, name):
         "sources",
         "assumptions",
         "trials",
+        "words",
     ]
 
 
