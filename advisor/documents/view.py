@@ -378,7 +378,7 @@ def _rests_on(plan: Plan) -> tuple[RestsOn, ...]:
         for ground in one.grounds
         if ground.kind == "table" and ground.basis and _is_a_figure(ground)
     }
-    counts = (
+    counts: tuple[Counter[str], ...] = (
         Counter(one.reason_basis for one in every.values() if one.reason_basis),
         Counter(figures.values()),
         Counter(one.basis for one in every.values()),
@@ -394,9 +394,8 @@ def _rests_on(plan: Plan) -> tuple[RestsOn, ...]:
 
 STANDING = (
     "Planning aid only. Local law, the permit holder, the product safety data sheet and "
-    "the "
-    "equipment maker's instructions override this plan. If an item cannot be confirmed, "
-    "stop."
+    "the equipment maker's instructions override this plan. If an item cannot be "
+    "confirmed, stop."
 )
 
 _PROPOSAL = {
