@@ -41,7 +41,7 @@ def text_of(reader):
 
 @pytest.mark.parametrize("name", ["cowl", "panel", "duct"])
 @pytest.mark.parametrize("paper", ["a4", "letter"])
-def test_the_first_page_holds_decision_cost_time_and_hazards_and_conditions_follow(
+def test_the_first_page_holds_decision_cost_time_hazards_and_every_condition(
     printed, make_plan, name, paper
 ):
     plan = make_plan(name)
@@ -53,7 +53,6 @@ def test_the_first_page_holds_decision_cost_time_and_hazards_and_conditions_foll
     wanted += [c.hazard for c in plan.cautions if c.gravity < 3]
     for words in wanted:
         assert squeezed(words) in page, words
-    page += squeezed(printed(name, paper)[1].pages[1].extract_text())  # many run over
     for words in [part for c in plan.conditions for part in (c.text, c.proved_by)]:
         assert squeezed(words) in page, words
 
