@@ -27,6 +27,7 @@ from advisor.reasoning.facts import (
 from advisor.reasoning.rulebook import advice
 
 LASTS = limit("lasting_pulls")
+LEAD = limit("air_lead")
 PAST_PART = limit("film_past_part")
 
 
@@ -48,6 +49,28 @@ class JudgeRelease:
     )
     def release_too_hot(self, release: str, hot: float, limit_c: float) -> RuledOut:
         return RuledOut("a tool temperature of {limit_c:temperature} or less")
+
+    @Rule(
+        Found(key="tool-temperature", value=MATCH.hot),
+        Release(name=MATCH.release, limit_c=MATCH.limit_c),
+        TEST(lambda hot, limit_c: hot <= limit_c < hot + LEAD),
+    )
+    @advice(
+        id="REL-017",
+        title="Leave room between the release's limit and the oven's air",
+        reason=(
+            "{release} holds {limit_c:temperature} and the face sees {hot:temperature}; "
+            "the air leads by up to {air_lead:difference}, and bare edges of the face "
+            "follow the air."
+        ),
+        limits=("air_lead",),
+    )
+    def release_at_its_limit(self, release: str, hot: float, limit_c: float) -> Doubtful:
+        return Doubtful(
+            "{release} stands the hottest air of the cure.",
+            "its sheet names a limit above the air's; or the oven's own cut-out is set to "
+            "{limit_c:temperature} or less",
+        )
 
     @Rule(
         Release(name=MATCH.release, surface=among("sealed", "smooth")),

@@ -227,3 +227,14 @@ def test_a_proposal_refused_for_its_price_is_called_refused(make_plan):
 
 def test_an_empty_proposal_is_none(make_plan):
     assert make_plan("cowl", {"proposal": {}}).proposal is None
+
+
+@pytest.mark.parametrize(
+    ("hot", "rules"),
+    [(76, set()), (77, {"REL-017"}), (90, {"REL-017"}), (91, {"REL-010"})],
+)
+def test_a_release_keeps_room_for_the_air_above_the_cure(make_plan, hot, rules):
+    """PVA is planned to 90 degrees, and the air may lead the face by 14."""
+    plan = make_plan("cowl", {"cure.temperature": hot, "cure.hold": "16 h"})
+    [pva] = [one for one in plan.options if (one.stage, one.id) == ("release", "pva")]
+    assert {one.rule for one in pva.reasons} & {"REL-010", "REL-017"} == rules
