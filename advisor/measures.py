@@ -304,8 +304,8 @@ def _rounded_up(amount: float) -> float:
     return math.ceil(amount / step) * step
 
 
-def _counted(count: float, thing: str) -> str:
-    return f"{_digits(count)} {thing}" if count == 1 else f"{_digits(count)} {thing}s"
+def _counted(count: float, thing: str, things: str = "") -> str:
+    return f"{_digits(count)} {thing if count == 1 else things or f'{thing}s'}"
 
 
 def _temperature(c: float) -> str:
@@ -359,6 +359,8 @@ STYLES: dict[str, Callable[[float], str]] = {
     "parts": lambda n: _counted(n, "part"),
     "tools": lambda n: _counted(n, "tool"),
     "joints": lambda n: _counted(n, "joint"),
+    "plies": lambda n: _counted(n, "ply", "plies"),
+    "pulls": lambda n: _counted(n, "pull"),
     "changes": lambda n: _counted(n, "change"),
     "factor": lambda x: f"{x:.5f}",
     "expansion": lambda a: f"{_digits(a * 1e6, 2)} × 10⁻⁶/K",

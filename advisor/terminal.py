@@ -24,9 +24,9 @@ def summary(plan: Plan) -> str:
         option.stage == "tool" and option.verdict == "ruled-out" for option in plan.options
     )
     if out:
-        lines.append(
-            f"  {out} tool materials ruled out, {len(plan.alternatives)} others stand."
-        )
+        others = len(plan.alternatives)
+        stand = {0: "", 1: ", 1 other stands"}.get(others, f", {others} others stand")
+        lines.append(f"  Tool materials: {out} ruled out{stand}.")
     return "\n".join(lines)
 
 

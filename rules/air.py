@@ -96,7 +96,8 @@ def nothing_wet(
     )
     finding = Finding(
         f"oven-solvent-{phase}",
-        "Solvent that fills the closed oven to a quarter of the fire limit (estimate)",
+        f"Solvent of the {phase} that fills the closed oven to a quarter of the fire limit "
+        "(estimate)",
         most,
         "g",
         "0.25 LEL · (V − load) · p · M / (R T), over 1.4 from 120 °C",

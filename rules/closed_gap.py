@@ -159,7 +159,7 @@ class JudgeGap:
         id="CLOSE-120",
         title="Hold fibre and resin in the gap against what can be closed",
         reason=(
-            "The gap sets the thickness and {plies} plies the fibre in it; where it is "
+            "The gap sets the thickness and {plies:plies} the fibre in it; where it is "
             "{gap_error:gap} off there is that much more or less. Above "
             "{fibre_share_most:percent} the halves ride on dry fibre and do not close; "
             "where resin lacks, nothing presses the plies and they stay porous."
@@ -239,8 +239,8 @@ class JudgeGap:
         id="CLOSE-130",
         title="Know how far the halves stand open on the plies",
         reason=(
-            "{plies} plies lie about {stack_bulk:number} times as high as they cure: the "
-            "halves touch them {value:gap} before the stops meet; a nip of more than "
+            "Laid, {plies:plies} stand about {stack_bulk:number} times as high as cured: "
+            "the halves touch them {value:gap} before the stops meet; a nip of more than "
             "{nip_watched:percent} of the stack wrinkles or pinches them."
         ),
         limits=("stack_bulk", "nip_watched", "gap_squeeze"),

@@ -207,7 +207,7 @@ class ClosingSteps:
     ) -> Step:
         return Step(
             "lay-up",
-            "Weigh the {plies} plies: too light leaves the face without pressure. Trim "
+            "Weigh the {plies:plies}: too light leaves the face without pressure. Trim "
             "them to the flash groove, none over land or stop. Lower the upper half on "
             "its pins, blocks between the flanges until hands are out. Tighten crosswise, "
             "a quarter of the way at a time. Warm the closed mould to about "

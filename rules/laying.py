@@ -74,7 +74,7 @@ class LayingSteps:
     def cut_kit(self, plies: int, areal: float, name: str) -> Step:
         return Step(
             "lay-up",
-            "Cut {plies} plies of {areal:areal} from templates on the table; mark number "
+            "Cut {plies:plies} of {areal:areal} from templates on the table; mark number "
             "and angle on each backing. If a trim on the tool cannot be avoided, slide a "
             "strip of thin steel in first.",
             does=("handles-prepreg", "cuts-with-knife"),
@@ -276,7 +276,7 @@ class ThingsToPull:
         id="USE-010",
         title="Pull prepreg for one part, order it for the run",
         reason=(
-            "{plies} plies over {area:area}, {offcut_share:percent} more for offcut; "
+            "{plies:plies} over {area:area}, {offcut_share:percent} more for offcut; "
             "the run is {parts:parts}, and spoiled ones come on top."
         ),
         limits=("offcut_share",),
@@ -387,9 +387,7 @@ class ThingsToPull:
     @advice(
         id="USE-030",
         title="Plan how often the release is renewed",
-        reason=(
-            "{release} gives about {pulls:number} pulls an application over {parts:parts}."
-        ),
+        reason=("{release} gives about {pulls:pulls} an application over {parts:parts}."),
     )
     def use_release(self, parts: int, life: int, release: str, pulls: float) -> Use:
         times = cost.coats_needed(parts, life, max(1, int(pulls)))

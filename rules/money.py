@@ -172,7 +172,7 @@ class JudgeRoute:
     @advice(
         id="MONEY-050",
         title="Do the whole run on one tool",
-        reason="One tool gives about {life:parts} and {parts} are wanted.",
+        reason="The run is {parts:parts}, and one tool gives about {life:parts}.",
     )
     def one_tool_for_the_run(self, life: int, parts: int) -> Good:
         return Good()

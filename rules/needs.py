@@ -406,7 +406,7 @@ class FaceAndLaminate:
     @advice(
         id="NEED-150",
         title="Work out the cured thickness",
-        reason="{plies} plies of {areal:areal} fibre cure to about {value:length}.",
+        reason="Cured, {plies:plies} of {areal:areal} fibre make about {value:length}.",
         cites=("maker-ply-sheet",),
     )
     def cured_thickness(
@@ -440,7 +440,7 @@ class FaceAndLaminate:
         id="NEED-152",
         title="Work out what has to bleed for the fibre asked for",
         reason=(
-            "{plies} plies of {areal:areal} fibre hold {resin:percent} of resin by mass; "
+            "Of the mass of {plies:plies} of {areal:areal} fibre {resin:percent} is resin; "
             "for {wanted:percent} of fibre by volume no more may stay than that share "
             "allows."
         ),

@@ -113,7 +113,10 @@ class PartFit:
     @advice(
         id="OVEN-040",
         title="Cure under pressure only in a certified vessel",
-        reason="The cure asks for vessel pressure, and the shop has a {kind} oven.",
+        reason=(
+            "The cure asks for vessel pressure, and the {kind} oven of the shop is no "
+            "pressure vessel."
+        ),
         cites=("ca-pressure-orders", "asme-viii-page", "uk-l122-copy"),
     )
     def no_vessel(self, kind: str) -> Refusal:

@@ -42,7 +42,7 @@ class LongWatch:
     @Rule(
         Found(key="dwell-start", value=MATCH.start),
         Cure(hold_h=MATCH.hold),
-        TEST(lambda start, hold: start + hold > DAY),
+        TEST(lambda start, hold: start > 0 and start + hold > DAY),
     )
     @advice(
         id="PEOPLE-020",

@@ -181,8 +181,7 @@ class JudgeRelease:
         id="REL-080",
         title="Use a release that lasts for a run",
         reason=(
-            "{release} gives about {pulls:number} pulls an application; {parts:parts} are "
-            "wanted."
+            "{release} gives about {pulls:pulls} an application; {parts:parts} are wanted."
         ),
         limits=("lasting_pulls",),
     )

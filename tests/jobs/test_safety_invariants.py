@@ -50,7 +50,7 @@ HEATS_NO_TOOL = r"with no part in it|support the part all over"
 HEATS_BAG = r"hose on|heat off, door|keep the heat and the fan|tool empty\. cold|patch"
 MIXES_EPOXY = r"neat epoxy|thin epoxy|epoxy fairing|spread the adhesive|mix no more"
 HANDLES_PREPREG = (
-    r"(cut|weigh the) \d+ plies|lay the first ply|roll sealed|same prepreg|"
+    r"(cut|weigh the) \d+ pl(y|ies)\b|lay the first ply|roll sealed|same prepreg|"
     r"balanced lay-up|plies in one|each ply in|start on the crown"
 )
 CLEANER = r"cleaner its sheet names|mould sealer|wax.* coats|mist coats|thin coats on"
@@ -60,7 +60,7 @@ PULLS = (
     r"tool empty\.|under vacuum"
 )
 HANDS_CUT = (
-    r"cut \d+ plies|each ply in|diamond blade|plastic shim|wedge from|"
+    r"cut \d+ pl(y|ies)\b|each ply in|diamond blade|plastic shim|wedge from|"
     r"wedges in|break the flash|blunt tools|cut the cured"
 )
 FREES_PART = (
