@@ -4,6 +4,8 @@ import string
 from collections import Counter
 from collections.abc import Mapping, Sequence
 
+from markupsafe import Markup, escape
+
 from advisor import __version__
 from advisor.documents.rule_book import (
     CautionView,
@@ -66,6 +68,9 @@ _OPTIONS: tuple[tuple[str, str, tuple[tuple[str, str], ...]], ...] = (
     ),
 )
 
+
+# What a rule's own name for a thing says too little of.
+_SUPPLIED = {"name": "tool material", "value": "the figure found"}
 
 _SHORT = {
     "published": "published",
@@ -230,9 +235,11 @@ def _refs(sources: Sequence[str], refs: Mapping[str, int]) -> tuple[int, ...]:
     return tuple(sorted(refs[source] for source in sources if source in refs))
 
 
-def _spoken(template: str) -> str:
-    """Return a sentence with the name of each number in place of it, its unit left out."""
-    return "".join(
-        text + (f"\u2039{in_words(name)}\u203a" if name is not None else "")
+def _spoken(template: str) -> Markup:
+    """Return a sentence with the name of each number, in italics, in place of it."""
+    return Markup().join(
+        escape(text) + Markup("<i>{}</i>").format(_SUPPLIED.get(name, in_words(name)))
+        if name is not None
+        else escape(text)
         for text, name, _, _ in string.Formatter().parse(template)
     )

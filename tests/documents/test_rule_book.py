@@ -139,3 +139,10 @@ def test_a_long_wait_is_announced(capsys):
     with cli._said_if_slow("wait", after_s=0.01):
         time.sleep(0.2)
     assert capsys.readouterr().err == "wait\n"
+
+
+def test_what_a_job_supplies_is_set_in_italics_and_typed_marks_stay_text(page):
+    rules = {rule.id: rule for topic in page.topics for rule in topic.rules}
+    assert "<i>tool material</i>" in rules["CLOSE-160"].why
+    for rule in rules.values():
+        assert not re.search(r"[{}\u2039\u203a]|<(?!/?i>)", f"{rule.title} {rule.why}")
