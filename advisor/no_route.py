@@ -106,7 +106,8 @@ def _come_back(names: list[str], wanted: str, out_by_itself: bool) -> str:
     who = "; ".join((names[0], *map(in_sentence, names[1:])))
     if out_by_itself:
         return f"{who} would first need {wanted}; what else is lacking shows then."
-    return f"{who} come{'s' * (len(names) == 1)} back, on its conditions, with {wanted}."
+    back = f"{who} come{'s' * (len(names) == 1)} back with {wanted}"
+    return f"{back}, and the conditions that go with it."
 
 
 def _nearest_on_tool(advice: _Advice, tool: str) -> list[Concluded]:
