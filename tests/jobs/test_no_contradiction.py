@@ -103,3 +103,42 @@ def test_an_option_is_chosen_or_ruled_out_somewhere(plans_of_jobs, first_plans):
         names = ", ".join(" ".join(one) for one in sorted(idle))
         sys.stdout.write(f"never {said}: {names or 'none'}\n")
     assert known - set(chosen) - set(out) == set()
+    assert known - set(chosen) <= {(stage, id) for stage, id, _, _, _ in RARE}
+
+
+VESSEL = {
+    "cure.pressure": "autoclave",
+    "cure.autoclave_pressure": "3 bar",
+    "budget.total": None,
+}
+IN_VESSEL = {"oven.kind": "autoclave"}
+HOT = {"cure.resin": "epoxy-180", "cure.temperature": "180 degC", "budget.total": None}
+COOL = {"cure.temperature": "65 degC", "cure.hold": "16 h", "budget.total": None}
+# What hardly a job chooses of itself: stage, id, job, moved, shop.
+RARE = [
+    ("tool", "nickel-iron", "cowl", HOT | {"cure.hold": "2 h"}, None),
+    ("tool", "printed-pei", "cowl", {"budget.total": None}, {"making.printer": True}),
+    ("sealing", "surfacing-primer", "cowl", COOL | {"proposal.tool": "mdf"}, None),
+    (
+        "bagging",
+        "autoclave-bag",
+        "cowl",
+        VESSEL | {"proposal.tool": "aluminium"},
+        IN_VESSEL,
+    ),
+    (
+        "bagging",
+        "autoclave-tube-bag",
+        "duct",
+        VESSEL | {"part.tool_side": "female", "proposal.tool": "aluminium"},
+        IN_VESSEL,
+    ),
+]
+
+
+@pytest.mark.parametrize(("stage", "id", "job", "moved", "shop"), RARE)
+def test_what_is_rarely_chosen_is_taken_where_it_is_proposed(
+    make_plan, stage, id, job, moved, shop
+):
+    plan = make_plan(job, {"proposal": None} | moved | {f"proposal.{stage}": id}, shop)
+    assert getattr(plan.route, stage) == id
