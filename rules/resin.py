@@ -100,6 +100,16 @@ class ResinCautions:
     def isocyanate_caution(self, seal: str) -> Caution:
         return Caution("isocyanate", "coats", agent="isocyanates")
 
+    @Rule(Activity(name="coats"), Sealing(isocyanate=True, name=MATCH.seal))
+    @advice(
+        id="CAUT-562",
+        title="Put the mask last where isocyanate is coated",
+        reason="A mask is named for {seal}; it comes after every other control.",
+        cites=("respirator-guidance-summary",),
+    )
+    def mask_at_the_coat(self, seal: str) -> Caution:
+        return Caution("respirator", "coats")
+
     @Rule(Activity(name="paints"), Finish(after=MATCH.after))
     @advice(
         id="CAUT-568",

@@ -782,6 +782,16 @@ def test_every_plan(plans, check):
     assert not faults, f"{check.__name__}: {faults}"
 
 
+def test_a_coat_of_isocyanate_on_back_and_edges_names_the_limits_of_a_mask(make_plan):
+    cool = {"cure.temperature": 60, "cure.resin": "epoxy-tooling", "cure.hold": "16 h"}
+    few = {"run.parts": 4, "finish.target": "as-moulded"}
+    lacquered = {"proposal": {"tool": "mdf", "sealing": "lacquer"}}
+    plan = make_plan("cowl", cool | few | lacquered)
+    coated = [one for one in plan.steps if "isocyanate" in one.cautions]
+    assert "STEP-212" in {one.conclusion.rule for one in coated}
+    assert all("respirator" in one.cautions for one in coated)
+
+
 TUBE = {
     "part.length": 900,
     "part.width": 40,
