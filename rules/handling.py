@@ -5,7 +5,7 @@ import math
 from advisor.calculations import lifting, volumes
 from advisor.knowledge.tables import limit, limit_span
 from advisor.reasoning.conclusions import Caution, Condition, Finding
-from advisor.reasoning.expert import GE, GT, LT, MATCH, TEST, Rule
+from advisor.reasoning.expert import GE, GT, LE, LT, MATCH, TEST, Rule
 from advisor.reasoning.facts import Activity, Bagging, Found, Part, Shop, Tool
 from advisor.reasoning.rulebook import advice
 
@@ -23,6 +23,7 @@ TRAVEL = limit("lift_travel")
 TWIST = limit("lift_twist")
 RARELY = limit("lifts_a_minute")
 HOURS = limit("lifting_hours")
+BY_TWO = limit("lifting_index_of_two")
 NEVER_BY_HAND = limit("lifting_index_most")
 BOTH_SIDES: tuple[volumes.Side, ...] = ("female", "male")
 
@@ -51,6 +52,11 @@ def finished_kg(
         for side in sides
     )
     return min(walls, whole)
+
+
+def two_suffice(index: float, people: int) -> bool:
+    """Say whether two of the people at hand may carry the heaviest lift."""
+    return people > 1 and index <= BY_TWO
 
 
 class Weight:
@@ -252,8 +258,31 @@ class Weight:
         )
 
     @Rule(
+        Found(key="lifting-index", value=MATCH.index & GT(1.0) & LE(BY_TWO)),
+        Shop(people=GT(1)),
+    )
+    @advice(
+        id="LIFT-038",
+        title="Carry the tool between two",
+        reason=(
+            "The heaviest lift is {index:number} times what one person should lift; two "
+            "together lift about two thirds of what each could alone added up, "
+            "{lifting_index_of_two:number} times."
+        ),
+        cites=("team-lifting-guidance",),
+        limits=("lifting_index_of_two",),
+    )
+    def lift_by_two(self, index: float) -> Condition:
+        return Condition(
+            "Blank and tool are carried by two of like height and strength, a handhold "
+            "each, one who calls, the way clear; or by a lifting aid.",
+            "weighed; both names on the record",
+        )
+
+    @Rule(
         Found(key="lifting-index", value=MATCH.index & GT(1.0)),
         Shop(hoist=True, people=MATCH.people),
+        TEST(lambda index, people: not two_suffice(index, people)),
     )
     @advice(
         id="LIFT-040",
@@ -263,6 +292,7 @@ class Weight:
             "the shop has a hoist."
         ),
         cites=("lifting-equation",),
+        limits=("lifting_index_of_two",),
     )
     def lift_with_hoist(self, index: float, people: int) -> Condition:
         return Condition(
@@ -274,7 +304,7 @@ class Weight:
         )
 
     @Rule(
-        Found(key="lifting-index", value=MATCH.index & GT(1.0) & LT(NEVER_BY_HAND)),
+        Found(key="lifting-index", value=MATCH.index & GT(BY_TWO) & LT(NEVER_BY_HAND)),
         Shop(hoist=False, people=MATCH.people & GT(1)),
     )
     @advice(
@@ -285,8 +315,8 @@ class Weight:
             "{people} people are at hand; hands on one block never share its weight "
             "evenly, and the lifting equation says nothing of teams."
         ),
-        cites=("lifting-equation", "common-practice"),
-        limits=("lifting_index_most",),
+        cites=("lifting-equation", "team-lifting-guidance", "common-practice"),
+        limits=("lifting_index_of_two", "lifting_index_most"),
     )
     def team_lift(self, index: float, people: int) -> Condition:
         return Condition(
@@ -322,6 +352,7 @@ class Weight:
     @Rule(
         Found(key="lifting-index", value=MATCH.index & GT(1.0) & LT(NEVER_BY_HAND)),
         Shop(hoist=False, people=MATCH.people),
+        TEST(lambda index, people: not two_suffice(index, people)),
     )
     @advice(
         id="LIFT-050",
@@ -331,7 +362,7 @@ class Weight:
             "the shop has no hoist; the lifting equation does not cover two people."
         ),
         cites=("lifting-equation",),
-        limits=("lifting_index_most",),
+        limits=("lifting_index_of_two", "lifting_index_most"),
     )
     def no_hoist(self, index: float, people: int) -> Condition:
         return Condition(

@@ -39,9 +39,22 @@ def test_a_single_part_is_listed_once(make_plan):
     assert not [item for item in pulled if ", all " in item]
 
 
+def test_two_people_carry_what_is_a_little_too_heavy_for_one(make_plan):
+    # HSE guidance on the Manual Handling Operations Regulations 1992, paragraph 120: two
+    # lift about two thirds of the sum of what each could, so 4/3 of one person's lift.
+    hoist, none = {"people.hoist": True}, {"people.hoist": False}
+    for shop in (hoist, none):
+        assert "LIFT-038" in rules(make_plan("panel", shop=shop))
+        longer = rules(make_plan("panel", {"part.length": 800}, shop=shop))
+        assert "LIFT-038" not in longer
+    assert "LIFT-040" in rules(make_plan("panel", shop=hoist | {"people.count": 1}))
+
+
 def test_two_people_without_a_hoist_have_the_lift_assessed(make_plan):
     no_hoist = {"people.hoist": False}
-    assert {"LIFT-045", "LIFT-050"} <= rules(make_plan("panel", shop=no_hoist))
+    longer = {"part.length": 800}
+    assert {"LIFT-045", "LIFT-050"} <= rules(make_plan("panel", longer, shop=no_hoist))
+    assert not {"LIFT-045", "LIFT-050"} & rules(make_plan("panel", shop=no_hoist))
     alone = rules(make_plan("panel", shop=no_hoist | {"people.count": 1}))
     assert "LIFT-050" in alone
     assert "LIFT-045" not in alone
