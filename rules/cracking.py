@@ -411,8 +411,9 @@ class EveryHeat:
         id="STEP-118",
         title="Keep to the block's own ramps in every heat",
         reason=(
-            "{name} cracks in the drying oven as it would in the cure; a lot at the weak "
-            "end of its figures stands {weak_up:ramp} up and {weak_down:ramp} down."
+            "{name} cracks in the drying oven as it would in the cure; lots differ so much "
+            "that the weakest would stand only {weak_up:ramp} up and {weak_down:ramp} "
+            "down: the first heat, empty, shows which this is."
         ),
         cites=("shock-resistance-page",),
     )
