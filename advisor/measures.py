@@ -247,11 +247,11 @@ def plain_number(value: float) -> str:
 
 
 def _pair(si: float, unit: str, metric: str, customary: str) -> str:
-    left, right = _convert(si, unit, metric), _convert(si, unit, customary)
-    return (
-        f"{_digits(left)}{THIN}{_joined(metric)} "
-        f"({_digits(right)}{THIN}{_joined(customary)})"
-    )
+    """Return a number in two units, the second to no more figures than the first."""
+    left = _digits(_convert(si, unit, metric))
+    figures = len("".join(filter(str.isdigit, left)).lstrip("0"))
+    right = _digits(_convert(si, unit, customary), min(3, max(2, figures)))
+    return f"{left}{THIN}{_joined(metric)} ({right}{THIN}{_joined(customary)})"
 
 
 def _joined(unit: str) -> str:
@@ -296,6 +296,18 @@ def sign(unit: str) -> str:
     for spelt, printed in _IN_COMPOUNDS.items():
         unit = unit.replace(spelt, printed)
     return unit
+
+
+def rounded_down(amount: float, digits: int = 2) -> float:
+    """Return a positive upper bound as it is told: shorter, and never above itself.
+
+    Examples
+    --------
+    >>> rounded_down(0.0311), rounded_down(30.0)
+    (0.031, 30.0)
+    """
+    step = 10.0 ** (math.floor(math.log10(amount)) + 1 - digits)
+    return float(f"{math.floor(amount / step + 1e-9) * step:.{digits}g}")
 
 
 def _rounded_up(amount: float) -> float:

@@ -2,6 +2,7 @@
 
 from advisor.calculations import drying, steam, volumes, weighing
 from advisor.knowledge.tables import limit, limit_span
+from advisor.measures import rounded_down
 from advisor.reasoning.conclusions import Condition, Finding, HoldPoint, Quantity, Step
 from advisor.reasoning.expert import GT, MATCH, NE, TEST, Rule, among
 from advisor.reasoning.facts import Bagging, Found, Part, Shop, Tool
@@ -212,7 +213,7 @@ class Drying:
         return Finding(
             "scale-step",
             "Step of the scale that block and tool are weighed on, at most",
-            min(owned, needed),
+            owned if owned <= needed else rounded_down(needed, 1),
             "g",
             "limit · mass · hours / 2, or the shop's own",
             judgement="ok" if owned <= needed else "watch",
@@ -291,7 +292,7 @@ class Drying:
         return Finding(
             "weighing-loss",
             "Loss between two weighings that counts as dry",
-            weighing.accepted_loss_kg(mass, wait, share, step),
+            rounded_down(weighing.accepted_loss_kg(mass, wait, share, step)),
             "g",
             "mass · hours · limit, less one step",
         )
