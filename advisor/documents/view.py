@@ -2,7 +2,7 @@
 
 import re
 from collections import Counter
-from collections.abc import Collection, Mapping
+from collections.abc import Collection, Iterable, Mapping
 from dataclasses import dataclass, replace
 from datetime import date
 from typing import Any
@@ -15,6 +15,7 @@ from advisor.plan import (
     OptionRecord,
     Plan,
     RouteRecord,
+    SourceRecord,
     StepRecord,
 )
 from advisor.reasoning.provenance import (
@@ -211,6 +212,34 @@ class SourceView:
     basis: str
 
 
+class Citations:
+    """Numbers of a plan's sources, given as they are first cited.
+
+    A source that cannot be looked up has none; one that nothing on the page cites gets
+    none and is not listed.
+    """
+
+    def __init__(self, sources: Iterable[SourceRecord]) -> None:
+        self._sources = {one.id: one for one in sources if one.kind != "none"}
+        self._numbers: dict[str, int] = {}
+
+    def __contains__(self, source: str) -> bool:
+        return source in self._sources
+
+    def __getitem__(self, source: str) -> int:
+        if source not in self._sources:
+            raise KeyError(source)
+        return self._numbers.setdefault(source, len(self._numbers) + 1)
+
+    def listed(self) -> tuple[SourceView, ...]:
+        """Return what was cited so far, by number."""
+        cited = ((n, self._sources[id]) for id, n in self._numbers.items())
+        return tuple(
+            SourceView(n, one.citation, KIND[one.kind], BASIS[one.basis])
+            for n, one in cited
+        )
+
+
 @dataclass(frozen=True)
 class Consumed:
     """A consumable to pull."""
@@ -295,8 +324,7 @@ def process_plan(plan: Plan, printed_on: date) -> ProcessPlanPage:
     printed_on : date
         The date on the pages.
     """
-    printed = [source for source in plan.sources if source.kind != "none"]
-    refs = {source.id: n for n, source in enumerate(printed, 1)}
+    refs = Citations(plan.sources)
     job, route = plan.job, plan.route
     return ProcessPlanPage(
         title=job["title"],
@@ -330,6 +358,11 @@ def process_plan(plan: Plan, printed_on: date) -> ProcessPlanPage:
         if plan.proposal
         else (),
         proposal_verdict=_PROPOSAL[plan.proposal.verdict] if plan.proposal else "",
+        phases=_phases(plan, refs),
+        words=tuple(
+            ExplainedWord(word.term, word.means, _numbered(word.sources, refs))
+            for word in plan.words
+        ),
         ruled_out=_ruled_out(plan, refs),
         other_routes=tuple(_other(a) for a in plan.alternatives),
         cost_rows=_cost_rows(route) if route else (),
@@ -346,26 +379,18 @@ def process_plan(plan: Plan, printed_on: date) -> ProcessPlanPage:
             )
             for n, figure in enumerate(_figures(plan), 1)
         ),
-        phases=_phases(plan, refs),
         consumed=tuple(
             Consumed(c.item, in_styles(c.quantity, c.unit), c.allowance)
             for c in plan.consumables
         ),
         trials=tuple((t.text, t.passes_if, t.fails_if) for t in plan.trials),
         assumptions=plan.assumptions,
-        sources=tuple(
-            SourceView(refs[s.id], s.citation, KIND[s.kind], BASIS[s.basis])
-            for s in printed
-        ),
         practice=tuple(s.citation for s in plan.sources if s.kind == "none"),
-        words=tuple(
-            ExplainedWord(word.term, word.means, _numbered(word.sources, refs))
-            for word in plan.words
-        ),
         rests_on=_rests_on(plan),
         note=job["note"] or "",
         footer=f"Plan format {plan.schema_version}, advisor {plan.advisor_version}, "
         f"rule base {plan.rule_base_version}, job {plan.job_sha256[:12]}",
+        sources=refs.listed(),  # once all that cites stands above
     )
 
 
@@ -498,7 +523,7 @@ def _tools(route: RouteRecord) -> str:
     )
 
 
-def _reason(conclusion: Conclusion, refs: Mapping[str, int]) -> Reason:
+def _reason(conclusion: Conclusion, refs: Citations) -> Reason:
     return Reason(
         id=conclusion.id,
         text=conclusion.sentence,
@@ -507,17 +532,17 @@ def _reason(conclusion: Conclusion, refs: Mapping[str, int]) -> Reason:
     )
 
 
-def _numbered(sources: Collection[str], refs: Mapping[str, int]) -> tuple[int, ...]:
+def _numbered(sources: Collection[str], refs: Citations) -> tuple[int, ...]:
     return tuple(sorted(refs[source] for source in sources if source in refs))
 
 
-def _cited(sources: Collection[str], refs: Mapping[str, int]) -> tuple[int, ...]:
+def _cited(sources: Collection[str], refs: Citations) -> tuple[int, ...]:
     """Return the numbers of what can be looked up, and `PRACTICE` for what cannot."""
     numbers = _numbered(sources, refs)
     return numbers if len(numbers) == len(sources) else (PRACTICE, *numbers)
 
 
-def _deciding(plan: Plan, refs: Mapping[str, int]) -> tuple[Reason, ...]:
+def _deciding(plan: Plan, refs: Citations) -> tuple[Reason, ...]:
     """Return the few reasons that decided: the ranking, the best support, the next best."""
     route = plan.route
     if route is None:
@@ -543,7 +568,7 @@ def _first_to_say(rule: str) -> int:
     return next((n for n, start in enumerate(order) if rule.startswith(start)), len(order))
 
 
-def _ruled_out(plan: Plan, refs: Mapping[str, int]) -> tuple[RuledOut, ...]:
+def _ruled_out(plan: Plan, refs: Citations) -> tuple[RuledOut, ...]:
     """Return what is out with the reason that decided; equal reasons share a row."""
     rows: dict[tuple[str, str], list[OptionRecord]] = {}
     said: dict[tuple[str, str], Conclusion] = {}
@@ -600,7 +625,7 @@ def _is_a_figure(ground: Ground) -> bool:
     return any(sign.isdigit() for sign in ground.value)
 
 
-def _numbers(plan: Plan, refs: Mapping[str, int]) -> tuple[Number, ...]:
+def _numbers(plan: Plan, refs: Citations) -> tuple[Number, ...]:
     """Return the numbers; what went into several in a row is printed once."""
     figures = {figure: n for n, figure in enumerate(_figures(plan), 1)}
     found = {finding.conclusion.id: finding for finding in plan.findings}
@@ -618,7 +643,7 @@ def _number(
     finding: FindingRecord,
     figures: Mapping[Ground, int],
     found: Mapping[str, FindingRecord],
-    refs: Mapping[str, int],
+    refs: Citations,
 ) -> Number:
     span = ""
     if finding.low is not None and finding.high is not None and finding.low != finding.high:
@@ -663,7 +688,7 @@ def _input(ground: Ground, found: Mapping[str, FindingRecord]) -> str:
     return f"{ground.name} {ground.value}{taken}"
 
 
-def _phases(plan: Plan, refs: Mapping[str, int]) -> tuple[PhaseView, ...]:
+def _phases(plan: Plan, refs: Citations) -> tuple[PhaseView, ...]:
     guards = {caution.id: _guard(caution, refs) for caution in plan.cautions}
     phases: dict[str, list[StepView]] = {}
     for step in plan.steps:
@@ -671,7 +696,7 @@ def _phases(plan: Plan, refs: Mapping[str, int]) -> tuple[PhaseView, ...]:
     return tuple(PhaseView(title, tuple(steps)) for title, steps in phases.items())
 
 
-def _guard(caution: CautionRecord, refs: Mapping[str, int]) -> Guard:
+def _guard(caution: CautionRecord, refs: Citations) -> Guard:
     return Guard(
         id=caution.id,
         hazard=caution.hazard,
@@ -709,7 +734,7 @@ def in_lines(text: str) -> tuple[str, tuple[str, ...]]:
 
 
 def _step(
-    step: StepRecord, guards: Mapping[str, Guard], refs: Mapping[str, int]
+    step: StepRecord, guards: Mapping[str, Guard], refs: Citations
 ) -> StepView:
     hold = step.hold_point
     text, lines = in_lines(step.text)
