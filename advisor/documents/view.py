@@ -733,9 +733,7 @@ def in_lines(text: str) -> tuple[str, tuple[str, ...]]:
     return "", sentences
 
 
-def _step(
-    step: StepRecord, guards: Mapping[str, Guard], refs: Citations
-) -> StepView:
+def _step(step: StepRecord, guards: Mapping[str, Guard], refs: Citations) -> StepView:
     hold = step.hold_point
     text, lines = in_lines(step.text)
     here = [guards[id] for id in step.cautions]

@@ -6,7 +6,8 @@ import jsonschema
 import pytest
 from typer.testing import CliRunner
 
-from advisor.cli import DEMO_JOBS, app
+from advisor.cli import app
+from advisor.cli.plans import DEMO_JOBS
 
 
 @pytest.fixture(scope="module")

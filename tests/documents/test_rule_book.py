@@ -9,8 +9,8 @@ import pypdf
 import pytest
 from typer.testing import CliRunner
 
-from advisor import cli
 from advisor.cli import app
+from advisor.cli.files import said_if_slow
 from advisor.documents import render
 from advisor.knowledge.tables import load_knowledge
 from advisor.reasoning.rulebook import rule_entries
@@ -136,7 +136,7 @@ def test_without_pango_the_book_is_written_otherwise(tmp_path, monkeypatch):
 def test_a_long_wait_is_announced(capsys):
     import time
 
-    with cli._said_if_slow("wait", after_s=0.01):
+    with said_if_slow("wait", after_s=0.01):
         time.sleep(0.2)
     assert capsys.readouterr().err == "wait\n"
 

@@ -1,0 +1,150 @@
+"""Commands that plan: demo, plan, check; and what a job may hold."""
+
+import json
+from datetime import date
+from importlib.resources import files
+from pathlib import Path
+from typing import Annotated
+
+import typer
+
+from advisor.advise import advise
+from advisor.cli.files import (
+    EXIT_CODES,
+    JobPath,
+    OutDir,
+    PaperOption,
+    ShopPath,
+    make_folder,
+    read,
+    stop,
+    write,
+)
+from advisor.documents.render import (
+    FORMATS,
+    Format,
+    Paper,
+    PdfUnavailableError,
+    render,
+)
+from advisor.job import Job
+from advisor.knowledge.tables import load_knowledge
+from advisor.plan import Plan
+from advisor.reading import did_you_mean, read_job, read_shop
+from advisor.rule_base import options
+from advisor.shop import Shop
+from advisor.terminal import summary
+
+DEMO_JOBS = ("cowl", "panel", "duct")
+
+
+def demo(
+    out: OutDir = Path("demo-plans"),
+    paper: PaperOption = "a4",
+) -> None:
+    """Plan three invented jobs in an invented shop, and write their files too."""
+    source = files("advisor.demo")
+    make_folder(out)
+    for name in ("shop", *DEMO_JOBS):
+        text = source.joinpath(f"{name}.toml").read_bytes()
+        write(out / f"{name}.toml", text)
+    shop = read_shop(out / "shop.toml")
+    for name in DEMO_JOBS:
+        job = read_job(out / f"{name}.toml")
+        _plan_and_write(job, shop, out, name, FORMATS, paper, pdf_wanted=False)
+
+
+def plan(
+    job: JobPath,
+    shop: ShopPath = None,
+    out: OutDir = Path("."),
+    formats: Annotated[
+        str | None,
+        typer.Option(metavar="pdf,html,json", help="Formats to write; all if left out."),
+    ] = None,
+    paper: PaperOption = "a4",
+) -> None:
+    """Plan a job: decide, print the summary, write the plan."""
+    wanted = _formats(formats)
+    job_read, shop_read = read(job, shop)
+    make_folder(out)
+    made = _plan_and_write(
+        job_read, shop_read, out, job.stem, wanted, paper, pdf_wanted=formats is not None
+    )
+    raise typer.Exit(EXIT_CODES[made.verdict])
+
+
+def check(job: JobPath, shop: ShopPath = None) -> None:
+    """Say what is wrong or missing in the files, all at once; write nothing."""
+    job_read, shop_read = read(job, shop)
+    made = advise(job_read, shop_read)
+    for question in made.questions:
+        typer.echo(
+            f"{job.name}: {question.field}: {question.text} {question.why_it_decides}"
+        )
+    if made.questions:
+        raise typer.Exit(EXIT_CODES["ask-first"])
+    typer.echo(f"{job.name}: complete. {len(made.assumptions)} defaults would be taken:")
+    for line in made.assumptions:
+        typer.echo(f"  {line}")
+
+
+def schema() -> None:
+    """Print the JSON Schema of plan.json."""
+    typer.echo(json.dumps(Plan.model_json_schema(mode="serialization"), indent=2))
+
+
+def options_list(
+    kind: Annotated[
+        str | None,
+        typer.Argument(metavar="[KIND]", help=f"{', '.join(options.KINDS)}; else all."),
+    ] = None,
+) -> None:
+    """List the ids that a job or a shop may name, with their limits and what decides."""
+    if kind is not None and kind not in options.KINDS:
+        known = list(options.KINDS)
+        hint = did_you_mean(kind, known)
+        stop([f"KIND: given {kind!r}; accepted {', '.join(known)}.{hint}"])
+    typer.echo(options.listed(load_knowledge(), (kind,) if kind else ()))
+
+
+def _formats(given: str | None) -> tuple[Format, ...]:
+    if given is None:
+        return FORMATS
+    asked = [name.strip() for name in given.split(",") if name.strip()]
+    unknown = [name for name in asked if name not in FORMATS]
+    if unknown or not asked:
+        known = ", ".join(FORMATS)
+        stop([f"--formats: given {given!r}; accepted any of {known}, with commas"])
+    return tuple(name for name in FORMATS if name in asked)
+
+
+def _plan_and_write(
+    job: Job,
+    shop: Shop,
+    out: Path,
+    stem: str,
+    formats: tuple[Format, ...],
+    paper: Paper,
+    *,
+    pdf_wanted: bool,
+) -> Plan:
+    made = advise(job, shop)
+    typer.echo(summary(made))
+    missing: str | None = None
+    for name, make in render(made, formats, date.today(), paper).items():
+        path = out / f"{stem}.plan.{name}"
+        try:
+            write(path, make())
+        except PdfUnavailableError as error:
+            missing = str(error)
+            continue
+        except OSError as error:
+            stop([f"{path}: cannot be written ({error.strerror})"])
+        typer.echo(f"  wrote {path}")
+    typer.echo()
+    if missing:
+        typer.echo(missing, err=True)
+        if pdf_wanted:
+            raise typer.Exit(5)
+    return made
