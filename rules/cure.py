@@ -5,7 +5,7 @@ from dataclasses import replace
 from advisor.knowledge.tables import limit
 from advisor.measures import phrase
 from advisor.reasoning.conclusions import Caution, HoldPoint, Quantity, Step
-from advisor.reasoning.expert import MATCH, TEST, Rule, among
+from advisor.reasoning.expert import LE, MATCH, NE, TEST, Rule, among
 from advisor.reasoning.facts import Activity, Cure, Found, Oven, Part, Tool
 from advisor.reasoning.rulebook import advice
 
@@ -16,6 +16,7 @@ LEAD = limit("air_lead")
 LONGEST = limit("heat_up_longest")
 AT_LAMINATE = limit("thermocouples_least")
 EACH = limit("thermocouple_area")
+ROOM = limit("room_temperature")
 CARRIED = "Carry the bagged tool in level, hose on. "
 HUNG = "Hang the taped mandrel by its bare ends, clear of everything. "
 STAYS = (
@@ -622,4 +623,22 @@ class SteamCautions:
         cites=("pore-steam-paper", "iapws-r7-97"),
     )
     def steam_caution(self, pressure: float, hot: float, name: str) -> Caution:
+        return Caution("steam", "heats-porous")
+
+    @Rule(
+        Activity(name="heats-porous"),
+        Found(key="tool-temperature", value=MATCH.hot & LE(ROOM)),
+        Tool(porous=True, drying="bake-dry", dust=NE("wood"), name=MATCH.name),
+    )
+    @advice(
+        id="CAUT-815",
+        title="Guard against steam though the cure is cold",
+        reason=(
+            "Cured at {hot:temperature} water left in {name} makes no steam; in an oven "
+            "that dries it and runs away it does."
+        ),
+        cites=("pore-steam-paper",),
+        limits=("room_temperature",),
+    )
+    def steam_caution_when_cold(self, hot: float, name: str) -> Caution:
         return Caution("steam", "heats-porous")
