@@ -17,7 +17,9 @@ def summary(plan: Plan) -> str:
     lines += [_item(question.text) for question in plan.questions]
     if plan.conditions:
         lines.append(
-            "  Before work starts:" if plan.route else "  What would open a route:"
+            "  To be shown and signed, at the latest before the first part:"
+            if plan.route
+            else "  What would open a route:"
         )
         lines += [_item(condition.text) for condition in plan.conditions]
     out = sum(
@@ -33,7 +35,16 @@ def summary(plan: Plan) -> str:
 def _route(plan: Plan, route: RouteRecord) -> list[str]:
     names = {(option.stage, option.id): option.name for option in plan.options}
     rows = [
-        ("Tool", route.name),
+        (
+            "Tool",
+            sentence(
+                "{name}; {tools:tools} good for about {life:parts}{each}",
+                name=route.name,
+                each=" each" if route.tools > 1 else "",
+                tools=route.tools,
+                life=route.parts_per_tool,
+            ),
+        ),
         ("Seal", names["sealing", route.sealing]),
         ("Release", names["release", route.release]),
         ("Bag", names["bagging", route.bagging]),
@@ -52,11 +63,24 @@ def _route(plan: Plan, route: RouteRecord) -> list[str]:
             ),
         ),
     ]
-    hazards = [
-        in_sentence(caution.hazard) for caution in plan.cautions if caution.id != "standing"
+    rows += _refused(plan)
+    rows += [
+        (label, ", ".join(in_sentence(one.hazard) for one in cautions))
+        for label, cautions in (
+            ("Can kill", [one for one in plan.cautions if one.gravity == 1]),
+            ("Can hurt", [one for one in plan.cautions if one.gravity == 2]),
+        )
+        if cautions
     ]
-    rows.append(("Hazards", f"{len(hazards)}: {', '.join(hazards)}"))
     return [_row(label, text) for label, text in rows]
+
+
+def _refused(plan: Plan) -> list[tuple[str, str]]:
+    """Return what of the user's own idea was not kept, and why."""
+    if not plan.proposal:
+        return []
+    against = [c.sentence for c in plan.proposal.conclusions if c.kind == "ruled-out"]
+    return [("Not kept", " ".join(against))] if against else []
 
 
 def _row(label: str, text: str) -> str:

@@ -391,7 +391,8 @@ class Cooling:
     def too_thick(self, hours: float, name: str) -> Condition:
         return Condition(
             "The block is hollowed from below or cut to an even wall, so that no part of "
-            "it is far from the air; or the shop accepts {hours:hours} of cooling a part.",
+            "it is far from the air; or the shop accepts {hours:about_hours} of cooling a "
+            "part.",
             "wall thickness measured, or the cooling time in the run's calendar",
         )
 

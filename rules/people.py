@@ -1,9 +1,10 @@
 """People at hand, and what the customer has to know before the tool is cut."""
 
 from advisor.knowledge.tables import limit
+from advisor.measures import phrase
 from advisor.reasoning.conclusions import Condition
 from advisor.reasoning.expert import MATCH, NE, TEST, Rule, among
-from advisor.reasoning.facts import Cure, Finish, Found, Part, Shop
+from advisor.reasoning.facts import Cure, Finish, Found, Part, Run, Shop
 from advisor.reasoning.rulebook import advice
 
 DAY = limit("working_day")
@@ -42,6 +43,7 @@ class LongWatch:
     @Rule(
         Found(key="dwell-start", value=MATCH.start),
         Cure(hold_h=MATCH.hold),
+        Run(parts=MATCH.parts),
         TEST(lambda start, hold: start > 0 and start + hold > DAY),
     )
     @advice(
@@ -55,11 +57,14 @@ class LongWatch:
         cites=("common-practice",),
         limits=("working_day",),
     )
-    def watched_in_turn(self, start: float, hold: float) -> Condition:
+    def watched_in_turn(self, start: float, hold: float, parts: int) -> Condition:
+        each = phrase("{hours:about_hours}", hours=start + hold)
+        run = phrase("{hours:about_hours}", hours=parts * (start + hold))
         return Condition(
             "A watch is named for every hour that the oven is hot, nights too, in turns of "
-            "{working_day:hours} at most, and its hours are in the price.",
-            "names and hours on the traveller of each part",
+            f"{{working_day:hours}} at most: {each} a part to the end of the dwell, {run} "
+            "over the run, and cooling; the price printed here leaves them out.",
+            "names and hours on the traveller of each part; their cost in the offer",
         )
 
 

@@ -80,7 +80,7 @@ def _tool(row: ToolMaterial) -> Iterator[str]:
 
 def _seal(row: Sealer) -> Iterator[str]:
     yield row.name
-    if row.layers:
+    if row.contains != ("none",):
         baked = _TEMPERATURE(row.limit_baked.si)
         yield f"{_stands(row.limit_as_painted)} as painted, {baked} when baked"
     yield {

@@ -25,7 +25,7 @@ def test_the_demo_writes_plans_and_the_files_they_came_from(demo, name, format):
 
 
 def test_the_summary_names_route_cost_and_hazards(demo):
-    for word in ("Tool", "Seal", "Release", "Bag", "Cost", "Hazards", "Before work starts"):
+    for word in ("Tool", "Seal", "Release", "Bag", "Cost", "Can kill", "shown and signed"):
         assert word in demo[1]
 
 
