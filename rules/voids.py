@@ -17,7 +17,7 @@ LEAST = limit("void_margin_least")
 
 
 class VoidNumbers:
-    """Whether the bag holds the water in the resin dissolved."""
+    """Whether the pressure of the cure holds the water in the resin dissolved."""
 
     stage = "needs"
 
@@ -31,7 +31,7 @@ class VoidNumbers:
         title="Hold the pressure on the resin against the water in it",
         reason=(
             "Prepreg long open at {humidity:percent} humidity boils its water out as "
-            "pores unless the resin is pressed; {pressure:pressure} from the bag, less "
+            "pores unless the resin is pressed; {pressure:pressure} on the plies, less "
             "what the fibres carry, is {value:number} times what that takes ({low:number} "
             "to {high:number})."
         ),
@@ -52,7 +52,7 @@ class VoidNumbers:
             "Resin pressure over what damp prepreg needs",
             value,
             "1",
-            "p bag · share left by the fibres / (RH · p sat)",
+            "p cure · share left by the fibres / (RH · p sat)",
             low=low,
             high=high,
             limit=1.0,
@@ -83,7 +83,7 @@ class VoidNumbers:
             "Humidity for prepreg lying open, at most",
             value,
             "1",
-            "p bag · share left by the fibres / (margin · p sat)",
+            "p cure · share left by the fibres / (margin · p sat)",
             limit=DRY_ENOUGH,
             judgement="ok" if value >= DRY_ENOUGH else "watch",
         )
@@ -102,8 +102,9 @@ class VoidSteps:
         id="STEP-515",
         title="Keep plies sealed while the room is damp",
         reason=(
-            "The bag presses only {margin:number} times as hard as prepreg needs that has "
-            "taken up all the damp of the room; sealed in its bag it takes up little."
+            "The plies are pressed only {margin:number} times as hard as prepreg needs "
+            "that has taken up all the damp of the room; sealed in its bag it takes up "
+            "little."
         ),
         cites=("kardos-1986", "grunenfelder-nutt-2010"),
         limits=("void_margin_easy",),
@@ -131,7 +132,7 @@ class VoidSteps:
         id="VOID-030",
         title="Prove that damp leaves no pores",
         reason=(
-            "At {humidity:percent} humidity the bag gives {margin:number} of the pressure "
+            "At {humidity:percent} humidity the plies get {margin:number} of the pressure "
             "that fully damp prepreg needs; below about {void_margin_least:number} even "
             "prepreg open for a working day has made pores under vacuum alone."
         ),
