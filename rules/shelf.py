@@ -9,8 +9,8 @@ from advisor.reasoning.rulebook import advice
 
 MARGIN = limit("shelf_margin")
 LEAD = limit("air_lead")
-# What lies over the plies, in the order in which it is built; the class of each is found
-# under a key of its own.
+# What lies over the plies in the order in which a bag is built, then what presses them
+# otherwise; the class of each is found under a key of its own.
 ROLES = {
     "peel-ply": ("class-peel-ply", "Peel ply"),
     "release-film": ("class-release-film", "Release film over the plies"),

@@ -611,7 +611,7 @@ class Means:
             "section templates every 50 mm, gap measured with feelers",
         )
 
-    @Rule(Tool(family="aerated-concrete", name=MATCH.name), Part(shape=MATCH.shape))
+    @Rule(Tool(family="aerated-concrete", name=MATCH.name))
     @advice(
         id="TOOL-440",
         title="Make a coupon before trusting a porous mineral block",
@@ -622,14 +622,14 @@ class Means:
         ),
         cites=("carbon-foam-tool",),
     )
-    def by_analogy(self, name: str, shape: str) -> Doubtful:
+    def by_analogy(self, name: str) -> Doubtful:
         return Doubtful(
             "A coupon of the same block, sealed and released the same way, lets go of a "
             "cured patch of the same prepreg and shows no pores.",
             "a coupon of about 150 mm square through the full cycle, peeled and looked at",
         )
 
-    @Rule(Tool(family="castable-ceramic", name=MATCH.name), Part(shape=MATCH.shape))
+    @Rule(Tool(family="castable-ceramic", name=MATCH.name))
     @advice(
         id="TOOL-441",
         title="Make a coupon before trusting a cast ceramic",
@@ -638,7 +638,7 @@ class Means:
             "edges, crack as it dries and leak through its seal. This advice is by analogy."
         ),
     )
-    def cast_by_analogy(self, name: str, shape: str) -> Doubtful:
+    def cast_by_analogy(self, name: str) -> Doubtful:
         return Doubtful(
             "A coupon cast, dried and baked like the tool, sealed and released the same "
             "way, lets go of a cured patch of the same prepreg and holds vacuum.",
@@ -658,7 +658,7 @@ class Means:
     def grows_with_the_part(self, name: str) -> Good:
         return Good()
 
-    @Rule(Tool(id="carbon-laminate-bmi", name=MATCH.name), Part(shape=MATCH.shape))
+    @Rule(Tool(id="carbon-laminate-bmi", name=MATCH.name))
     @advice(
         id="TOOL-452",
         title="Find a master for a tool that first cures hot",
@@ -668,7 +668,7 @@ class Means:
         ),
         cites=("tooling-laminate-article", "common-practice"),
     )
-    def hot_master(self, name: str, shape: str) -> Doubtful:
+    def hot_master(self, name: str) -> Doubtful:
         return Doubtful(
             "A master that stands the tool's first cure is found, and its price is agreed.",
             "the tooling prepreg's sheet against the sheet of the master's material",
