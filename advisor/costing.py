@@ -13,6 +13,7 @@ from advisor.plan import CostLine
 from advisor.shop import Shop
 
 End = Literal["low", "value", "high"]
+_OTHER_END: dict[End, End] = {"low": "high", "value": "value", "high": "low"}
 
 
 @dataclass(frozen=True)
@@ -295,7 +296,8 @@ class Pricer:
             slower = 1.0  # metal is cut on a machine, in the shop or outside
         cut_m3 = geometry.removed_m3
         if shaped.form == "pocketed":
-            cut_m3 += geometry.pockets_m3(self._limit("metal_wall", end))
+            wall_m = self._limit("metal_wall", _OTHER_END[end])  # thin: more to cut
+            cut_m3 += geometry.pockets_m3(wall_m)
         cutting = 1000 * cut_m3 / shaped.cutting_rate.si * slower
         finishing = self._limit("finishing_effort", end) * geometry.sealed_m2
         return cutting + finishing + sealing

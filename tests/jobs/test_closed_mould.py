@@ -196,6 +196,20 @@ def test_two_halves_cost_more_than_one_and_less_than_three(make_plan):
     assert two.lead_time_h > one.lead_time_h
 
 
+def test_a_wall_less_well_known_widens_the_span_of_the_price_at_both_ends(make_plan):
+    """A thin wall leaves more to cut away: it belongs to the dear end."""
+    raw = read_tables()
+    wall = raw["limits"]["metal_wall"]["figure"]
+    wall["low"] = wall["high"] = wall["value"]
+    job = {"proposal": {"tool": "aluminium"}, "budget.total": None}
+    known = make_plan("cowl", job, knowledge=build_knowledge(raw)).route
+    span = make_plan("cowl", job).route
+    assert known.tool == span.tool == "aluminium"
+    assert known.cost_total == span.cost_total
+    assert span.cost_low < known.cost_low
+    assert span.cost_high > known.cost_high
+
+
 def test_the_gap_follows_the_fibre_that_is_wanted(make_plan):
     usual = make_plan("cowl", BOTH)
     leaner = make_plan("cowl", BOTH | {"laminate.fibre_volume": 0.58})
