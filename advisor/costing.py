@@ -13,6 +13,9 @@ from advisor.plan import CostLine
 from advisor.shop import Shop
 
 End = Literal["low", "value", "high"]
+_LITRES = 1000  # in a cubic metre: stock is priced and cut by the litre
+_DAY_H = 24  # by the clock
+_PATTERN_SEALER = "epoxy-fairing"  # a pattern is faired, whatever its tool is sealed by
 _OTHER_END: dict[End, End] = {"low": "high", "value": "value", "high": "low"}
 
 
@@ -285,7 +288,7 @@ class Pricer:
             of = self._pattern_of(shaped)
             shaped = self.knowledge.tool_materials[of]
             geometry = self._pattern(of, geometry.side)
-            sealer = self.knowledge.sealers["epoxy-fairing"]
+            sealer = self.knowledge.sealers[_PATTERN_SEALER]
             sealing = self._end(sealer.effort, end) * geometry.sealed_m2
         slower = {
             "hand": self._limit("hand_cutting_factor", end),
@@ -298,7 +301,7 @@ class Pricer:
         if shaped.form == "pocketed":
             wall_m = self._limit("metal_wall", _OTHER_END[end])  # thin: more to cut
             cut_m3 += geometry.pockets_m3(wall_m)
-        cutting = 1000 * cut_m3 / shaped.cutting_rate.si * slower
+        cutting = _LITRES * cut_m3 / shaped.cutting_rate.si * slower
         finishing = self._limit("finishing_effort", end) * geometry.sealed_m2
         return cutting + finishing + sealing
 
@@ -326,11 +329,11 @@ class Pricer:
             return price * geometry.sealed_m2 + self._pattern_material(
                 pieces.tool, geometry.side, end
             )
-        litres = 1000 * self.bought_m3(pieces.tool_id, geometry.blank)
+        litres = _LITRES * self.bought_m3(pieces.tool_id, geometry.blank)
         if pieces.tool.form == "printed":
-            return price * 1000 * geometry.body_m3 * self._limit("printed_fill", end)
+            return price * _LITRES * geometry.body_m3 * self._limit("printed_fill", end)
         if pieces.tool.form == "cast":
-            return price * 1000 * geometry.body_m3 + self._pattern_material(
+            return price * _LITRES * geometry.body_m3 + self._pattern_material(
                 pieces.tool, geometry.side, end
             )
         return price * litres
@@ -358,8 +361,8 @@ class Pricer:
     def _pattern_material(self, tool: ToolMaterial, side: volumes.Side, end: End) -> float:
         of = self._pattern_of(tool)
         pattern = self._pattern(of, side)
-        board = self._price(f"tool-{of}", end) * 1000 * self.bought_m3(of, pattern.blank)
-        return board + self._price("sealer-epoxy-fairing", end) * pattern.sealed_m2
+        board = self._price(f"tool-{of}", end) * _LITRES * self.bought_m3(of, pattern.blank)
+        return board + self._price(f"sealer-{_PATTERN_SEALER}", end) * pattern.sealed_m2
 
     # ------------------------------------------------------------------ each part
 
@@ -441,16 +444,16 @@ class Pricer:
     def _lead_time_h(self, pieces: Pieces) -> float:
         """Return hours by the clock to a tool that is ready for its first part."""
         day = self._limit("working_day")
-        hours = self.tool_hours(pieces) * 24 / day
+        hours = self.tool_hours(pieces) * _DAY_H / day
         hours += pieces.sealing.elapsed.si + pieces.release.elapsed.si
         if pieces.owned:
             return hours
         if pieces.tool.lead_days:
-            hours += 24 * pieces.tool.lead_days.si
+            hours += _DAY_H * pieces.tool.lead_days.si
         if pieces.tool.drying != "none":
-            hours += 24 * self._limit("drying_time")
+            hours += _DAY_H * self._limit("drying_time")
         if pieces.tool.needs_pattern:
-            hours += 24 * self._limit("pattern_time") * (1 + pieces.bagging.both_faces)
+            hours += _DAY_H * self._limit("pattern_time") * (1 + pieces.bagging.both_faces)
         return hours
 
     @staticmethod

@@ -1,5 +1,6 @@
 """Turns job, shop and table rows into evidence: facts whose every value has an origin."""
 
+import math
 from collections.abc import Iterator, Mapping
 from typing import Any
 
@@ -23,7 +24,7 @@ from advisor.reasoning.expert import Fact
 from advisor.reasoning.provenance import Ground, figure_shown, table_ground
 from advisor.shop import Shop, StockItem
 
-_NO_CLASS_C = -273.0  # below the lowest class there is none
+_NO_CLASS_C = -math.inf  # below the lowest class there is none
 
 _SI = {
     "mm": "m",
