@@ -338,7 +338,7 @@ def kept_pieces(advice: _Advice, winner: Candidate) -> tuple[Conclusion, ...]:
     return (
         Conclusion(
             id="JOIN-050:route",
-            kind="joined",
+            kind="chosen",
             rule="JOIN-050",
             title="Keep what is sound of the proposal",
             sentence=f"The proposal asks for it and it stands, so it is kept: {names}.",

@@ -249,7 +249,7 @@ def why_first(
         grounds.append(table_ground(pricer.knowledge, tie.meaning, tie.figure))
     return Conclusion(
         id="JOIN-060:route",
-        kind="joined",
+        kind="chosen",
         rule="JOIN-060",
         title="Rank by plain rules",
         sentence=text,

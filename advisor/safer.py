@@ -54,7 +54,7 @@ def _whatever_the_route(cautions: Iterable[Concluded]) -> Mapping[str, Conclusio
         for one in cautions
         if isinstance(one.outcome, Caution)
         and not any(
-            ground.conclusion and ground.conclusion.rule == "JOIN-060"
+            ground.conclusion and ground.conclusion.kind == "chosen"
             for ground in one.conclusion.grounds
         )
     }

@@ -547,10 +547,10 @@ def _deciding(plan: Plan, refs: Citations) -> tuple[Reason, ...]:
     route = plan.route
     if route is None:
         return ()
-    joins = [c for c in route.reasons if c.kind == "joined"]
+    chosen = [c for c in route.reasons if c.kind == "chosen"]
     support = [c for c in route.reasons if c.kind == "good"]
     support.sort(key=lambda c: (_first_to_say(c.rule), c.id))
-    reasons = [_reason(c, refs) for c in (*joins, *support[: 3 - len(joins)])]
+    reasons = [_reason(c, refs) for c in (*chosen, *support[: 3 - len(chosen)])]
     family = {o.id: o.family for o in plan.options if o.stage == "tool"}
     others = [a for a in plan.alternatives if family[a.tool] != family[route.tool]]
     if others:

@@ -19,8 +19,7 @@ _WEAKEST_LAST: tuple[Basis, ...] = (
     "invented",
 )
 
-_DECIDED_KINDS = frozenset({"step", "use"})
-_DECIDED_RULES = frozenset({"JOIN-050", "JOIN-060"})
+_DECISIONS = frozenset({"chosen", "step", "use"})
 
 
 class Record(BaseModel):
@@ -49,9 +48,10 @@ class Conclusion(Record):
     """What a rule concluded, and why it may be believed.
 
     `kind` is the kind of outcome: ``ruled-out``, ``doubtful``, ``good``, ``finding``,
-    ``step`` and so on; ``joined`` for what follows from other conclusions together.
+    ``step`` and so on; ``joined`` for what follows from other conclusions together,
+    ``chosen`` for why the route is taken.
     `basis` is that of the weakest thing it rests on, `reason_basis` that of the sentence
-    alone, its figures and earlier conclusions left out; a joined one has none.
+    alone, its figures and earlier conclusions left out; these two have none.
     """
 
     id: str
@@ -124,7 +124,7 @@ def weakest(bases: list[Basis]) -> Basis:
 
 def is_decision(conclusion: Conclusion) -> bool:
     """Tell whether it says what the plan does: its route, a step, a thing it uses."""
-    return conclusion.kind in _DECIDED_KINDS or conclusion.rule in _DECIDED_RULES
+    return conclusion.kind in _DECISIONS
 
 
 def basis_as_decided(conclusion: Conclusion) -> Basis:

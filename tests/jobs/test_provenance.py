@@ -122,7 +122,7 @@ def test_the_count_as_decided_leaves_out_decisions_and_nothing_else(demo_plan):
 
 def test_a_decision_is_what_the_plan_does_and_never_a_finding_or_a_verdict(demo_plan):
     decided = {one.kind for one in conclusions_in(demo_plan) if is_decision(one)}
-    assert decided == {"step", "use", "joined"}
+    assert decided == {"step", "use", "chosen"}
     assert {one.rule for one in conclusions_in(demo_plan) if is_decision(one)} & {
         "JOIN-060"
     }
