@@ -89,7 +89,7 @@ class Weight:
             "A blank of {name} for this part weighs about {high:mass} whole, uncut and as "
             "damp as it may come, {low:mass} dry."
         ),
-        cites=("common-practice",),
+        cites=("manual-handling-directive",),
         limits=(
             "base_thickness",
             "block_moisture",
@@ -146,6 +146,7 @@ class Weight:
         id="LIFT-020",
         title="Know what the tool weighs",
         reason="The finished tool of {name} weighs about {value:mass}.",
+        cites=("manual-handling-directive",),
         limits=(
             "base_thickness",
             "laminate_tool_thickness",
