@@ -512,7 +512,7 @@ class SealingSteps:
             "Air in the pores of {name} grows as it warms and blows bubbles through a "
             "fresh coat; as it cools it draws the resin in instead."
         ),
-        cites=("common-practice",),
+        cites=("outgassing-coating-page", "common-practice"),
     )
     def warm_before_coating(self, name: str, seal: str) -> Step:
         return Step(
