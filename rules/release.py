@@ -384,8 +384,7 @@ class ReleaseSteps:
         id="STEP-420",
         title="Apply the semi-permanent release",
         reason=(
-            "It is a film a few molecules thick: it holds only on a clean, sealed, dry "
-            "face, coat by coat."
+            "It is a thin film: it holds only on a clean, sealed, dry face, coat by coat."
         ),
         cites=("release-guidelines",),
     )
