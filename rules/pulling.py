@@ -290,10 +290,10 @@ class ForThePart:
         id="USE-122",
         title="Have gloves for prepreg and resin for everyone",
         reason=(
-            "Uncured resin is taken up by the skin, and bare hands spoil plies and "
-            "release: {people:number} at work, {parts:parts}."
+            "Uncured resin can make the skin allergic to it, and bare hands spoil plies "
+            "and release: {people:number} at work, {parts:parts}."
         ),
-        cites=("common-practice",),
+        cites=("uk-epoxy-sensitisation", "common-practice"),
     )
     def use_gloves(self, people: int, parts: int) -> Use:
         return Use(
