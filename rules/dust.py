@@ -506,7 +506,6 @@ class DustCautions:
     @Rule(
         Activity(name=MATCH.activity & among("cuts-tool", "sands-tool", "breaks-tool")),
         Tool(dust="silica", name=MATCH.name),
-        Shop(wet_cutting=True),
     )
     @advice(
         id="CAUT-150",
