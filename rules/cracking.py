@@ -390,9 +390,8 @@ class Cooling:
     )
     def too_thick(self, hours: float, name: str) -> Condition:
         return Condition(
-            "The block is hollowed from below or cut to an even wall, so that no part of "
-            "it is far from the air; or the shop accepts {hours:about_hours} of cooling a "
-            "part.",
+            "The block is hollowed from below to an even wall, or the shop accepts "
+            "{hours:about_hours} of cooling a part.",
             "wall thickness measured, or the cooling time in the run's calendar",
         )
 

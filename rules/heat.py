@@ -290,7 +290,7 @@ class HeatConditions:
     def core_lags(self, apart: float, fastest: float, ramp: float, name: str) -> Condition:
         return Condition(
             "The block comes through an empty cycle whole, with core and face charted, or "
-            "it is hollowed from below until core and face stay within "
+            "it is hollowed from below to an even wall until they stay within "
             "{core_difference:difference}.",
             "chart of core and face; no crack seen, same ring when tapped, same leak rate",
         )
@@ -315,7 +315,7 @@ class HeatConditions:
     def slow_heating(self, start: float, delay: float, name: str) -> Condition:
         return Condition(
             "The prepreg's maker has agreed in writing to about {start:about_hours} of "
-            "heating before the dwell; else the tool is hollowed to an even wall, or made "
-            "as a thin shell, and the job is planned again.",
+            "heating before the dwell; else the tool is hollowed from below to an even "
+            "wall, or made as a thin shell, and the job is planned again.",
             "maker's answer; the coupon heated as slowly as the tool will be",
         )

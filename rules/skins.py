@@ -113,8 +113,8 @@ class SkinOnBody:
                 Doubtful(
                     "The skin stays on the body through heat, edges included.",
                     (
-                        "a coupon of body and skin through the bake and five cures, "
-                        "tapped and looked at along its edges"
+                        "a coupon of both through the bake and five cures, tapped, its "
+                        "edges looked at"
                     ),
                 ),
             ]

@@ -626,7 +626,7 @@ class Means:
         return Doubtful(
             "A coupon of the same block, sealed and released the same way, lets go of a "
             "cured patch of the same prepreg and shows no pores.",
-            "a coupon of about 150 mm square through the full cycle, peeled and looked at",
+            "a coupon 150 mm square through the full cycle, peeled, looked at",
         )
 
     @Rule(Tool(family="castable-ceramic", name=MATCH.name))
