@@ -1,12 +1,11 @@
 """Puts what was concluded into a Plan: orders steps, merges cautions, numbers sources."""
 
-from __future__ import annotations
-
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
-from typing import TYPE_CHECKING, Any, Literal
+from typing import Any
 
 from advisor import no_route, proposal, routes, safer
+from advisor.decision import Decision
 from advisor.job import Job, assumptions
 from advisor.knowledge.rows import ExposureLimit
 from advisor.knowledge.tables import Knowledge
@@ -50,12 +49,7 @@ from advisor.reasoning.provenance import (
 from advisor.routes import Candidate, Judged
 from advisor.shop import Shop
 
-if TYPE_CHECKING:
-    from advisor.advise import _Advice
-
-PairStage = Literal["sealing", "release", "bagging"]
-
-# Deciding facts are asked for, never assumed; labels are not advice.
+# Deciding facts are asked for, never assumed; labels are not decision.
 _NEVER_ASSUMED = frozenset(
     (
         "customer",
@@ -104,61 +98,61 @@ def asking(questions: list[Concluded]) -> Parts:
     return Parts("ask-first", {"questions": records})
 
 
-def blocked(advice: _Advice, refusals: list[Concluded]) -> Parts:
+def blocked(decision: Decision) -> Parts:
     """Return the parts of a plan that has no route: what blocks, what would open one."""
-    content: dict[str, Any] = {"findings": _findings(advice.needs)}
-    if refusals:
+    content: dict[str, Any] = {"findings": _findings(decision.needs)}
+    if decision.refusals:
         content["conditions"] = tuple(
             ConditionRecord(
                 text=f"{one.conclusion.sentence} A route needs {one.outcome.lifted_by}.",
                 proved_by="a change of the job or the shop",
                 conclusion=one.conclusion,
             )
-            for one in refusals
+            for one in decision.refusals
             if isinstance(one.outcome, Refusal)
         )
         return Parts("no-route", content)
-    content["options"] = _tool_options(advice)
-    content["conditions"] = no_route.smallest_changes(advice)
-    content["proposal"] = proposal.judged(advice, None)
+    content["options"] = _tool_options(decision)
+    content["conditions"] = no_route.smallest_changes(decision)
+    content["proposal"] = proposal.judged(decision, None)
     return Parts("no-route", content)
 
 
-def planned(advice: _Advice, ranked: list[Candidate]) -> Parts:
+def planned(decision: Decision, ranked: list[Candidate]) -> Parts:
     """Return the parts of a plan with a route."""
     winner = ranked[0]
-    concluded = advice.steps_and_more(winner)
-    steps = _ordered_steps(concluded, advice.knowledge)
-    raised = advice.cautions(winner, steps)
-    cautions = _cautions(advice, raised, steps)
-    tools = _tool_options(advice)
+    concluded = decision.steps_and_more(winner)
+    steps = _ordered_steps(concluded, decision.knowledge)
+    raised = decision.cautions(winner, steps)
+    cautions = _cautions(decision, raised, steps)
+    tools = _tool_options(decision)
     conditions = _conditions(winner, concluded)
     of_pieces = winner.judged.concluded
     of_route = winner.route_judged.concluded
-    route = routes.route_record(winner, advice.pricer)
+    route = routes.route_record(winner, decision.pricer)
     route = route.model_copy(
         update={
             "reasons": (
-                *proposal.kept_pieces(advice, winner),
-                advice.first_because,
+                *proposal.kept_pieces(decision, winner),
+                decision.first_because,
                 *route.reasons,
             )
         }
     )
     content = {
         "conditions": conditions,
-        "proposal": proposal.judged(advice, winner),
+        "proposal": proposal.judged(decision, winner),
         "route": route,
         "alternatives": tuple(
-            routes.alternative(one, winner, advice.pricer)
-            for one in routes.alternatives(ranked, advice.job.budget.priority)
+            routes.alternative(one, winner, decision.pricer)
+            for one in routes.alternatives(ranked, decision.job.budget.priority)
         ),
-        "safer": safer.offers(advice, winner, tools, raised),
-        "options": (*tools, *_piece_options(advice, winner)),
-        "findings": _findings([*advice.needs, *of_pieces, *of_route, *concluded]),
+        "safer": safer.offers(decision, winner, tools, raised),
+        "options": (*tools, *_piece_options(decision, winner)),
+        "findings": _findings([*decision.needs, *of_pieces, *of_route, *concluded]),
         "cautions": cautions,
         "steps": tuple(
-            _step(n, step, advice.knowledge, cautions) for n, step in enumerate(steps, 1)
+            _step(n, step, decision.knowledge, cautions) for n, step in enumerate(steps, 1)
         ),
         "consumables": tuple(_uses(concluded)),
         "trials": tuple(
@@ -285,7 +279,7 @@ def _step(
 
 
 def _cautions(
-    advice: _Advice, concluded: Iterable[Concluded], steps: list[Concluded]
+    decision: Decision, concluded: Iterable[Concluded], steps: list[Concluded]
 ) -> tuple[CautionRecord, ...]:
     """Merge cautions by hazard and attach each to the steps whose activity it guards."""
     raised: dict[str, list[Concluded]] = {}
@@ -293,7 +287,7 @@ def _cautions(
         if isinstance(one.outcome, Caution):
             raised.setdefault(one.outcome.hazard, []).append(one)
     records = []
-    rows = advice.knowledge.cautions
+    rows = decision.knowledge.cautions
     for hazard in sorted(
         raised, key=lambda name: (name != "standing", rows[name].gravity, name)
     ):
@@ -301,16 +295,16 @@ def _cautions(
         outcomes = [one.outcome for one in group if isinstance(one.outcome, Caution)]
         activities = {outcome.activity for outcome in outcomes}
         agents = sorted({outcome.agent for outcome in outcomes if outcome.agent})
-        row = advice.knowledge.cautions[hazard]
-        here = advice.shop.rates.jurisdiction
-        limits = [advice.knowledge.exposure_limit(agent, here) for agent in agents]
+        row = decision.knowledge.cautions[hazard]
+        here = decision.shop.rates.jurisdiction
+        limits = [decision.knowledge.exposure_limit(agent, here) for agent in agents]
         records.append(
             CautionRecord(
                 id=hazard,
                 hazard=row.hazard,
                 gravity=row.gravity,
                 text=" ".join(
-                    (row.text, *(_limit_sentence(one, advice) for one in limits))
+                    (row.text, *(_limit_sentence(one, decision) for one in limits))
                 ),
                 applies_to_steps=tuple(
                     n
@@ -319,7 +313,7 @@ def _cautions(
                 ),
                 defers_to=row.defers_to,
                 conclusion=_with_limits(
-                    group[0].conclusion, hazard, row.source, limits, advice
+                    group[0].conclusion, hazard, row.source, limits, decision
                 ),
             )
         )
@@ -335,7 +329,7 @@ def _with_limits(
     hazard: str,
     sources: Sequence[str],
     limits: Iterable[ExposureLimit],
-    advice: _Advice,
+    decision: Decision,
 ) -> Conclusion:
     """Let a caution rest on the sources of its words and on the limits it prints."""
     words = Ground(
@@ -343,10 +337,10 @@ def _with_limits(
         name="words of the caution",
         value=hazard,
         sources=tuple(sources),
-        basis=advice.knowledge.basis(tuple(sources)),
+        basis=decision.knowledge.basis(tuple(sources)),
     )
     printed = (
-        table_ground(advice.knowledge, f"exposure limit, {row.agent}", row.limit)
+        table_ground(decision.knowledge, f"exposure limit, {row.agent}", row.limit)
         for row in limits
     )
     grounds = (words, *printed)
@@ -361,8 +355,8 @@ def _with_limits(
     )
 
 
-def _limit_sentence(row: ExposureLimit, advice: _Advice) -> str:
-    here = advice.shop.rates.jurisdiction
+def _limit_sentence(row: ExposureLimit, decision: Decision) -> str:
+    here = decision.shop.rates.jurisdiction
     place = "this jurisdiction" if here == "unknown" else _place(here)
     whose = (
         f"Limit for {place}"
@@ -391,17 +385,17 @@ def _limit_words(row: ExposureLimit) -> str:
 # ---------------------------------------------------------------------- options
 
 
-def _tool_options(advice: _Advice) -> tuple[OptionRecord, ...]:
+def _tool_options(decision: Decision) -> tuple[OptionRecord, ...]:
     """Return every tool material, with what was said of it alone and in routes."""
     records = []
-    for id, judged in advice.tools.items():
-        row = advice.knowledge.tool_materials[id]
+    for id, judged in decision.tools.items():
+        row = decision.knowledge.tool_materials[id]
         reasons = _reasons(judged)
         verdict = judged.verdict
-        own = [one for one in advice.candidates if one.pieces.tool_id == id]
+        own = [one for one in decision.candidates if one.pieces.tool_id == id]
         if judged.stands and not any(one.stands for one in own):
             verdict = "ruled-out"
-            reasons = (*reasons, no_route.no_route_for(advice, id, own))
+            reasons = (*reasons, no_route.no_route_for(decision, id, own))
         records.append(
             OptionRecord(
                 stage="tool",
@@ -421,15 +415,15 @@ def _reasons(judged: Judged) -> tuple[Conclusion, ...]:
     )
 
 
-def _piece_options(advice: _Advice, winner: Candidate) -> Iterator[OptionRecord]:
+def _piece_options(decision: Decision, winner: Candidate) -> Iterator[OptionRecord]:
     """Return seals, releases and bags as judged for the chosen tool and face."""
     tool, seal, _, _ = winner.ids
-    knowledge = advice.knowledge
-    on_tool = {id: judged for (of, id), judged in advice.seals.items() if of == tool}
+    knowledge = decision.knowledge
+    on_tool = {id: judged for (of, id), judged in decision.seals.items() if of == tool}
     stages: tuple[tuple[OptionStage, Mapping[str, Judged], Mapping[str, Any]], ...] = (
         ("sealing", on_tool, knowledge.sealers),
-        ("release", advice.releases_on(tool, seal), knowledge.releases),
-        ("bagging", advice.bags_on(tool, seal), knowledge.bagging),
+        ("release", decision.releases_on(tool, seal), knowledge.releases),
+        ("bagging", decision.bags_on(tool, seal), knowledge.bagging),
     )
     for stage, judged, rows in stages:
         for id, verdicts in judged.items():

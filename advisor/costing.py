@@ -13,6 +13,7 @@ from advisor.plan import CostLine
 from advisor.shop import Shop
 
 End = Literal["low", "value", "high"]
+Key = tuple[object, ...]
 _LITRES = 1000  # in a cubic metre: stock is priced and cut by the litre
 _DAY_H = 24  # by the clock
 _PATTERN_SEALER = "epoxy-fairing"  # a pattern is faired, whatever its tool is sealed by
@@ -157,10 +158,31 @@ class RouteCost:
         return cost.cost_per_part(self.tool_cost, tools, self.part_cost, parts)
 
 
-class Pricer:
-    """Prices routes for one job in one shop."""
+def _tool_of(pieces: Pieces) -> Key:
+    """Return what the price of a tool depends on: its release is no part of it."""
+    return (
+        pieces.tool_id,
+        pieces.sealing_id,
+        pieces.bagging_id,
+        pieces.construction,
+        pieces.owned,
+    )
 
-    def __init__(self, job: Job, shop: Shop, knowledge: Knowledge):
+
+class Pricer:
+    """Prices routes for one job in one shop.
+
+    `known` keeps what was worked out; it may be shared by jobs of the same part and
+    laminate in the same shop.
+    """
+
+    def __init__(
+        self,
+        job: Job,
+        shop: Shop,
+        knowledge: Knowledge,
+        known: "dict[Key, list[CostLine]] | None" = None,
+    ):
         self.job = job
         self.shop = shop
         self.knowledge = knowledge
@@ -169,19 +191,26 @@ class Pricer:
         self._bought: dict[tuple[str, volumes.BlankSize], float] = {}
         self._geometries: dict[tuple[float, float], Geometry] = {}
         self._counterparts: dict[Geometry, Geometry] = {}
+        self._hours: dict[Key, float] = {}
+        self._lines: dict[Key, list[CostLine]] = {} if known is None else known
 
     def price(self, pieces: Pieces) -> RouteCost:
         """Return what a route costs, with the span that prices and effort leave open."""
         tools = cost.tools_needed(self.parts, pieces.parts_per_tool)
-        sums: dict[End, tuple[float, float]] = {}
-        for end in ("low", "value", "high"):
-            tool, part = self._tool_lines(pieces, end), self._part_lines(pieces, end)
-            sums[end] = (sum(x.amount for x in tool), sum(x.amount for x in part))
+        ends: tuple[End, ...] = ("low", "value", "high")
+        priced = {
+            end: (self._lines_of_tool(pieces, end), self._lines_of_part(pieces, end))
+            for end in ends
+        }
+        sums = {
+            end: (sum(x.amount for x in tool), sum(x.amount for x in part))
+            for end, (tool, part) in priced.items()
+        }
         totals = {
             end: cost.run_total(tool_cost, tools, part_cost, self.parts)
             for end, (tool_cost, part_cost) in sums.items()
         }
-        lines = (*self._tool_lines(pieces, "value"), *self._part_lines(pieces, "value"))
+        tool_lines, part_lines = priced["value"]
         return RouteCost(
             tools=tools,
             tool_cost=sums["value"][0],
@@ -189,7 +218,7 @@ class Pricer:
             total=totals["value"],
             low=totals["low"],
             high=totals["high"],
-            lines=tuple(line for line in lines if line.amount > 0),
+            lines=tuple(line for line in (*tool_lines, *part_lines) if line.amount > 0),
             lead_time_h=self._lead_time_h(pieces),
         )
 
@@ -251,7 +280,11 @@ class Pricer:
 
     def tool_hours(self, pieces: Pieces, end: End = "value") -> float:
         """Return hands-on hours for one tool, sealing and proving included."""
-        return sum(self._half_hours(*half, end) for half in self._halves(pieces))
+        key = (*_tool_of(pieces), end)
+        if key not in self._hours:
+            halves = self._halves(pieces)
+            self._hours[key] = sum(self._half_hours(*half, end) for half in halves)
+        return self._hours[key]
 
     def _half_hours(self, pieces: Pieces, geometry: Geometry, end: End) -> float:
         """Return hands-on hours for a tool in one piece, or for one half of a pair."""
@@ -304,6 +337,12 @@ class Pricer:
         cutting = _LITRES * cut_m3 / shaped.cutting_rate.si * slower
         finishing = self._limit("finishing_effort", end) * geometry.sealed_m2
         return cutting + finishing + sealing
+
+    def _lines_of_tool(self, pieces: Pieces, end: End) -> list[CostLine]:
+        key = (*_tool_of(pieces), end)
+        if key not in self._lines:
+            self._lines[key] = self._tool_lines(pieces, end)
+        return self._lines[key]
 
     def _tool_lines(self, pieces: Pieces, end: End) -> list[CostLine]:
         halves = self._halves(pieces)
@@ -376,6 +415,12 @@ class Pricer:
         release = self._end(pieces.release.effort, end) * area / pieces.release.pulls.si
         release *= 1 + pieces.bagging.both_faces
         return layup + bagging + release + self._limit("part_handling", end)
+
+    def _lines_of_part(self, pieces: Pieces, end: End) -> list[CostLine]:
+        key = (pieces.tool.form, pieces.release_id, pieces.bagging_id, self.parts, end)
+        if key not in self._lines:
+            self._lines[key] = self._part_lines(pieces, end)
+        return self._lines[key]
 
     def _part_lines(self, pieces: Pieces, end: End) -> list[CostLine]:
         geometry = self.geometry(pieces)

@@ -1,11 +1,9 @@
 """Says why a tool is in no route, and which smallest changes would open one."""
 
-from __future__ import annotations
-
 from collections.abc import Iterable
-from typing import TYPE_CHECKING
 
 from advisor import routes
+from advisor.decision import Decision
 from advisor.measures import in_sentence
 from advisor.plan import ConditionRecord
 from advisor.reasoning.conclusions import RuledOut
@@ -13,19 +11,16 @@ from advisor.reasoning.engine import Concluded
 from advisor.reasoning.provenance import Conclusion
 from advisor.routes import Candidate, Judged
 
-if TYPE_CHECKING:
-    from advisor.advise import _Advice
 
-
-def no_route_for(advice: _Advice, tool: str, own: list[Candidate]) -> Conclusion:
+def no_route_for(decision: Decision, tool: str, own: list[Candidate]) -> Conclusion:
     """Say why a tool material that stands alone is in no route."""
-    name = advice.knowledge.tool_materials[tool].name
+    name = decision.knowledge.tool_materials[tool].name
     if own:
         nearest = min(own, key=lambda one: (one.cost.total, one.ids))
         because = [one.conclusion for one in nearest.route_judged.against]
         text = " ".join(one.sentence for one in because)
         return routes.joined("JOIN-010", tool, "Its routes are ruled out", text, because)
-    because, what = _missing_piece(advice, tool)
+    because, what = _missing_piece(decision, tool)
     # Bags for another pressure than the cure's say nothing, once one for this one does.
     because = [one for one in because if one.rule != "BAG-110"] or because
     text = f"{name} stands by itself, but no {what} goes with it here. " + " ".join(
@@ -34,27 +29,27 @@ def no_route_for(advice: _Advice, tool: str, own: list[Candidate]) -> Conclusion
     return routes.joined("JOIN-020", tool, f"No {what} goes with it", text, because)
 
 
-def _missing_piece(advice: _Advice, tool: str) -> tuple[list[Conclusion], str]:
-    seals = {seal: judged for (of, seal), judged in advice.seals.items() if of == tool}
+def _missing_piece(decision: Decision, tool: str) -> tuple[list[Conclusion], str]:
+    seals = {seal: judged for (of, seal), judged in decision.seals.items() if of == tool}
     standing = [seal for seal, judged in seals.items() if judged.stands]
     groups: list[tuple[str, Iterable[Judged]]] = [("seal", seals.values())]
     for seal in standing:
-        groups.append(("release", advice.releases_on(tool, seal).values()))
-        groups.append(("bag", advice.bags_on(tool, seal).values()))
+        groups.append(("release", decision.releases_on(tool, seal).values()))
+        groups.append(("bag", decision.bags_on(tool, seal).values()))
     for what, judged in groups:
         if not any(one.stands for one in judged):
             return [one.against[0].conclusion for one in judged], what
     raise RuntimeError(f"{tool} has a route and yet is said to have none")
 
 
-def smallest_changes(advice: _Advice) -> tuple[ConditionRecord, ...]:
+def smallest_changes(decision: Decision) -> tuple[ConditionRecord, ...]:
     """Return the changes that would open a route: what lacks only money comes first.
 
     Tools that one and the same change brings back stand together.
     """
     wants: dict[tuple[bool, str], list[tuple[int, float, str, Conclusion]]] = {}
-    for id, judged in advice.tools.items():
-        blockers, money = blockers_of(advice, id)
+    for id, judged in decision.tools.items():
+        blockers, money = blockers_of(decision, id)
         wanted = lifting(blockers)
         row = (len(blockers), money, id, blockers[0].conclusion)
         wants.setdefault((bool(judged.against), wanted), []).append(row)
@@ -65,7 +60,7 @@ def smallest_changes(advice: _Advice) -> tuple[ConditionRecord, ...]:
         ConditionRecord(
             text=_come_back(
                 [
-                    advice.knowledge.tool_materials[one[2]].name
+                    decision.knowledge.tool_materials[one[2]].name
                     for one in sorted(rows, key=_by_nearness)
                 ],
                 wanted,
@@ -78,15 +73,15 @@ def smallest_changes(advice: _Advice) -> tuple[ConditionRecord, ...]:
     )
 
 
-def blockers_of(advice: _Advice, tool: str) -> tuple[list[Concluded], float]:
+def blockers_of(decision: Decision, tool: str) -> tuple[list[Concluded], float]:
     """Return what keeps a tool out, and the price of its nearest route if it has one."""
-    own = [one for one in advice.candidates if one.pieces.tool_id == tool]
-    if advice.tools[tool].against:
-        return advice.tools[tool].against, 0.0
+    own = [one for one in decision.candidates if one.pieces.tool_id == tool]
+    if decision.tools[tool].against:
+        return decision.tools[tool].against, 0.0
     if own:
         nearest = min(own, key=lambda one: (one.cost.total, one.ids))
         return nearest.route_judged.against, nearest.cost.total
-    return _nearest_on_tool(advice, tool), 0.0
+    return _nearest_on_tool(decision, tool), 0.0
 
 
 def lifting(blockers: Iterable[Concluded]) -> str:
@@ -110,13 +105,13 @@ def _come_back(names: list[str], wanted: str, out_by_itself: bool) -> str:
     return f"{back}, and the conditions that go with it."
 
 
-def _nearest_on_tool(advice: _Advice, tool: str) -> list[Concluded]:
+def _nearest_on_tool(decision: Decision, tool: str) -> list[Concluded]:
     """Return the fewest reasons that keep seal, release and bag off a tool that stands."""
-    seals = {seal: on for (of, seal), on in advice.seals.items() if of == tool}
+    seals = {seal: on for (of, seal), on in decision.seals.items() if of == tool}
     standing = [seal for seal, judged in seals.items() if judged.stands]
     tries = [judged.against for judged in seals.values()] if not standing else []
     for seal in standing:
-        on_face = (advice.releases_on(tool, seal), advice.bags_on(tool, seal))
+        on_face = (decision.releases_on(tool, seal), decision.bags_on(tool, seal))
         blocked = [
             min((one.against for one in options.values()), key=len)
             for options in on_face

@@ -1,23 +1,17 @@
 """Judges the user's own idea piece by piece, and says what of it the route keeps."""
 
-from __future__ import annotations
-
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from itertools import combinations
-from typing import TYPE_CHECKING, Any, Literal
+from typing import Any, Literal
 
 from advisor import no_route, routes
-from advisor.costing import Pieces
-from advisor.job import Proposal
+from advisor.decision import Decision
 from advisor.measures import in_sentence
 from advisor.plan import ProposalRecord
 from advisor.reasoning.engine import Concluded
 from advisor.reasoning.provenance import Conclusion, Ground
-from advisor.routes import Candidate, Judged
-
-if TYPE_CHECKING:
-    from advisor.advise import _Advice
+from advisor.routes import Candidate, Judged, has_piece, kept_stages, proposed
 
 
 @dataclass
@@ -28,28 +22,28 @@ class _Lost:
     verdicts: list[Concluded] = field(default_factory=list)
 
 
-def judged(advice: _Advice, winner: Candidate | None) -> ProposalRecord | None:
+def judged(decision: Decision, winner: Candidate | None) -> ProposalRecord | None:
     """Judge the user's own idea piece by piece; what the route keeps of it is sound."""
-    asked = advice.job.proposal
+    asked = decision.job.proposal
     if asked is None:
         return None
-    given = _given(asked)
+    given = proposed(asked)
     if not given:
         return None
     kept = kept_stages(asked, winner.pieces) if winner else []
     conclusions: list[Conclusion] = []
-    for stage, (verdicts, lost) in _pieces(advice, winner, given).items():
+    for stage, (verdicts, lost) in _pieces(decision, winner, given).items():
         id = given[stage]
         if verdicts is None:
-            conclusions.append(_not_judged(stage, id, _name(advice, stage, id)))
+            conclusions.append(_not_judged(stage, id, _name(decision, stage, id)))
             continue
         said = [one.conclusion for one in (*verdicts.against, *verdicts.doubts)]
         said += lost.said
         if stage in kept:
-            conclusions += said or [_nothing_against(stage, id, _name(advice, stage, id))]
+            conclusions += said or [_nothing_against(stage, id, _name(decision, stage, id))]
         else:
             way_back = [*verdicts.against, *lost.verdicts]
-            conclusions += [*said, _way_back(advice, winner, stage, id, way_back)]
+            conclusions += [*said, _way_back(decision, winner, stage, id, way_back)]
     verdict: Literal["sound", "sound-in-part", "refused"] = (
         "sound" if len(kept) == len(given) else "sound-in-part" if kept else "refused"
     )
@@ -57,13 +51,13 @@ def judged(advice: _Advice, winner: Candidate | None) -> ProposalRecord | None:
 
 
 def _pieces(
-    advice: _Advice, winner: Candidate | None, given: Mapping[str, str]
+    decision: Decision, winner: Candidate | None, given: Mapping[str, str]
 ) -> dict[str, tuple[Judged | None, _Lost]]:
     """Return the verdicts on each piece, and what loses those that no route has."""
-    base = _proposed_base(advice, winner, given)
+    base = _proposed_base(decision, winner, given)
     verdicts = {
         stage: _proposed_piece(
-            advice,
+            decision,
             stage,
             id,
             winner if winner and _holds(winner, stage, given) else None,
@@ -75,7 +69,7 @@ def _pieces(
     somewhere = {
         stage: id
         for stage, id in given.items()
-        if stage in alone or _stands_elsewhere(advice, stage, id)
+        if stage in alone or _stands_elsewhere(decision, stage, id)
     }
     said = {
         against.conclusion.id
@@ -83,21 +77,21 @@ def _pieces(
         if one is not None
         for against in one.against
     }
-    lost = _lost_together(advice, winner, somewhere, base[0] if base else "", said)
-    if "tool" in alone and (no_route_with := _no_route_with(advice, given["tool"])):
+    lost = _lost_together(decision, winner, somewhere, base[0] if base else "", said)
+    if "tool" in alone and (no_route_with := _no_route_with(decision, given["tool"])):
         lost["tool"] = no_route_with
     return {stage: (one, lost.get(stage, _Lost())) for stage, one in verdicts.items()}
 
 
 def _way_back(
-    advice: _Advice,
+    decision: Decision,
     winner: Candidate | None,
     stage: str,
     id: str,
     against: Sequence[Concluded],
 ) -> Conclusion:
     """Say what a piece that is not kept would take, and what the route has in its place."""
-    name = _name(advice, stage, id)
+    name = _name(decision, stage, id)
     wanted = no_route.lifting(against)
     instead = ""
     if winner is not None:
@@ -109,16 +103,16 @@ def _way_back(
     if winner is not None:
         if not wanted:
             said.append(f"{name} stands by itself, but not with what is kept; {instead}.")
-        because.append(advice.first_because)
+        because.append(decision.first_because)
     elif not wanted:
         said.append(f"{name} waits for what would open a route.")
-        because.extend(one.conclusion for one in no_route.smallest_changes(advice))
+        because.extend(one.conclusion for one in no_route.smallest_changes(decision))
     title = "What it would take, and what takes its place"
     return routes.joined("JOIN-091", f"{stage}:{id}", title, " ".join(said), because)
 
 
 def _lost_together(
-    advice: _Advice,
+    decision: Decision,
     winner: Candidate | None,
     alone: Mapping[str, str],
     base: str,
@@ -131,15 +125,15 @@ def _lost_together(
     what is `said` of a piece already is not said again of two.
     """
     told: list[set[str]] = []
-    if "tool" in alone and not _routes_with(advice, {"tool": alone["tool"]}):
+    if "tool" in alone and not _routes_with(decision, {"tool": alone["tool"]}):
         told.append({"tool"})
     lost: dict[str, _Lost] = {}
     for size in range(1, len(alone) + 1):
         for stages in combinations(alone, size):
             wanted = {stage: alone[stage] for stage in stages}
-            if any(one <= set(stages) for one in told) or _routes_with(advice, wanted):
+            if any(one <= set(stages) for one in told) or _routes_with(decision, wanted):
                 continue
-            tool, because, nearest = _in_the_way(advice, wanted, base)
+            tool, because, nearest = _in_the_way(decision, wanted, base)
             if not because:
                 continue
             told.append(set(stages))
@@ -147,55 +141,33 @@ def _lost_together(
                 continue
             dropped = [one for one in stages if winner and not _holds(winner, one, wanted)]
             of = lost.setdefault((*dropped, stages[-1])[0], _Lost())
-            of.said.append(_not_in_a_route(advice, wanted, tool, because))
+            of.said.append(_not_in_a_route(decision, wanted, tool, because))
             of.verdicts.extend(nearest)
     return lost
 
 
-def _stands_elsewhere(advice: _Advice, stage: str, id: str) -> bool:
+def _stands_elsewhere(decision: Decision, stage: str, id: str) -> bool:
     """Return whether a piece stands on a tool, if not on the one the others go with."""
     if stage == "sealing":
-        return any(one.stands for (_, seal), one in advice.seals.items() if seal == id)
-    return bool(_routes_with(advice, {stage: id}))
-
-
-def _given(asked: Proposal) -> dict[str, str]:
-    return {stage: id for stage, id in asked.model_dump().items() if id is not None}
-
-
-def kept_stages(asked: Proposal, pieces: Pieces) -> list[str]:
-    """Return for which stages a route has the piece that the proposal asks for."""
-    given = _given(asked)
-    return [stage for stage in given if _has(pieces, stage, given)]
-
-
-def _has(pieces: Pieces, stage: str, wanted: Mapping[str, str]) -> bool:
-    """Return whether a route has this piece.
-
-    A family stands for its tools. A bare face is no piece to keep on another tool than the
-    one that it was asked for.
-    """
-    asked = wanted[stage]
-    if stage == "tool":
-        return asked in (pieces.tool_id, pieces.tool.family)
-    if (stage, asked) == ("sealing", "none") and "tool" in wanted:
-        return pieces.sealing_id == asked and _has(pieces, "tool", wanted)
-    return asked in (pieces.sealing_id, pieces.release_id, pieces.bagging_id)
+        return any(one.stands for (_, seal), one in decision.seals.items() if seal == id)
+    return bool(_routes_with(decision, {stage: id}))
 
 
 def _holds(one: Candidate, stage: str, wanted: Mapping[str, str]) -> bool:
-    return _has(one.pieces, stage, wanted)
+    return has_piece(one.pieces, stage, wanted)
 
 
-def _routes_with(advice: _Advice, wanted: Mapping[str, str]) -> list[Candidate]:
+def _routes_with(decision: Decision, wanted: Mapping[str, str]) -> list[Candidate]:
     """Return the routes that stand and have all of these pieces."""
     return [
-        one for one in advice.ranked if all(_holds(one, stage, wanted) for stage in wanted)
+        one
+        for one in decision.ranked
+        if all(_holds(one, stage, wanted) for stage in wanted)
     ]
 
 
 def _in_the_way(
-    advice: _Advice, wanted: Mapping[str, str], base: str
+    decision: Decision, wanted: Mapping[str, str], base: str
 ) -> tuple[str, list[Concluded], list[Concluded]]:
     """Return a tool, and what rules out every route over it with these pieces.
 
@@ -204,10 +176,10 @@ def _in_the_way(
     verdicts that would have to go. What rules a seal out on a tool would have another tool
     or another seal: nothing that would bring both back.
     """
-    rows = advice.knowledge.tool_materials
+    rows = decision.knowledge.tool_materials
     whole = [
         one
-        for one in advice.candidates
+        for one in decision.candidates
         if all(_holds(one, stage, wanted) for stage in wanted)
     ]
     if whole:
@@ -215,7 +187,7 @@ def _in_the_way(
         against = nearest.route_judged.against
         return nearest.pieces.tool_id, against, against
     ways: list[tuple[str, list[Concluded], list[Concluded]]] = []
-    for (tool, seal), sealed in advice.seals.items():
+    for (tool, seal), sealed in decision.seals.items():
         if wanted.get("sealing", seal) != seal:
             continue
         if "tool" in wanted and wanted["tool"] not in (tool, rows[tool].family):
@@ -225,8 +197,8 @@ def _in_the_way(
                 ways.append((tool, sealed.against, []))
             continue
         for stage, judged in (
-            ("release", advice.releases_on(tool, seal)),
-            ("bagging", advice.bags_on(tool, seal)),
+            ("release", decision.releases_on(tool, seal)),
+            ("bagging", decision.bags_on(tool, seal)),
         ):
             asked = [one for id, one in judged.items() if wanted.get(stage, id) == id]
             if not any(one.stands for one in asked):
@@ -237,10 +209,10 @@ def _in_the_way(
 
 
 def _not_in_a_route(
-    advice: _Advice, wanted: Mapping[str, str], tool: str, against: list[Concluded]
+    decision: Decision, wanted: Mapping[str, str], tool: str, against: list[Concluded]
 ) -> Conclusion:
-    names = " and ".join(in_sentence(_name(advice, *piece)) for piece in wanted.items())
-    on = in_sentence(advice.knowledge.tool_materials[tool].name)
+    names = " and ".join(in_sentence(_name(decision, *piece)) for piece in wanted.items())
+    on = in_sentence(decision.knowledge.tool_materials[tool].name)
     once = list({one.conclusion.sentence: one.conclusion for one in against}.values())
     why = f"What stops it on {on}: " + " ".join(one.sentence for one in once)
     subject = "+".join(wanted.values())
@@ -251,9 +223,9 @@ def _not_in_a_route(
     return routes.joined("JOIN-084", subject, "They do not go together", text, once)
 
 
-def _name(advice: _Advice, stage: str, id: str) -> str:
+def _name(decision: Decision, stage: str, id: str) -> str:
     """Return the name of a proposed piece; a family is named by its first tool."""
-    knowledge = advice.knowledge
+    knowledge = decision.knowledge
     if stage == "tool":
         rows = knowledge.tool_materials
         return next(row.name for key, row in rows.items() if id in (key, row.family))
@@ -265,34 +237,34 @@ def _name(advice: _Advice, stage: str, id: str) -> str:
     return str(named[stage][id].name)
 
 
-def _no_route_with(advice: _Advice, proposed: str) -> _Lost | None:
+def _no_route_with(decision: Decision, proposed: str) -> _Lost | None:
     """Say why a proposed tool that stands alone is in no route, or None if it is in one."""
-    rows = advice.knowledge.tool_materials
+    rows = decision.knowledge.tool_materials
     meant = [id for id in rows if proposed in (id, rows[id].family)]
-    own = [one for one in advice.candidates if one.pieces.tool_id in meant]
+    own = [one for one in decision.candidates if one.pieces.tool_id in meant]
     if any(one.stands for one in own):
         return None
-    standing = next(id for id in meant if advice.tools[id].stands)
+    standing = next(id for id in meant if decision.tools[id].stands)
     of_tool = [one for one in own if one.pieces.tool_id == standing]
-    said = no_route.no_route_for(advice, standing, of_tool)
-    return _Lost([said], no_route.blockers_of(advice, standing)[0])
+    said = no_route.no_route_for(decision, standing, of_tool)
+    return _Lost([said], no_route.blockers_of(decision, standing)[0])
 
 
 def _proposed_base(
-    advice: _Advice, winner: Candidate | None, given: Mapping[str, str]
+    decision: Decision, winner: Candidate | None, given: Mapping[str, str]
 ) -> tuple[str, str] | None:
     """Return tool and seal that the other pieces of a proposal are judged on.
 
     The proposed ones, as far as they are given and the tool stands; else the route's.
     """
-    rows, proposed = advice.knowledge.tool_materials, given.get("tool")
+    rows, proposed = decision.knowledge.tool_materials, given.get("tool")
     meant = [
-        id for id in rows if proposed in (id, rows[id].family) and advice.tools[id].stands
+        id for id in rows if proposed in (id, rows[id].family) and decision.tools[id].stands
     ]
-    seals = [seal for _, seal in advice.seals if seal == given.get("sealing")]
+    seals = [seal for _, seal in decision.seals if seal == given.get("sealing")]
     if winner is not None and (not meant or winner.pieces.tool_id in meant):
         return winner.ids[0], (*seals, winner.ids[1])[0]
-    standing = [pair for pair, judged in advice.seals.items() if judged.stands]
+    standing = [pair for pair, judged in decision.seals.items() if judged.stands]
     pairs = [pair for pair in standing if not meant or pair[0] == meant[0]]
     if meant and seals:
         return meant[0], seals[0]
@@ -300,7 +272,7 @@ def _proposed_base(
 
 
 def _proposed_piece(
-    advice: _Advice,
+    decision: Decision,
     stage: str,
     id: str,
     keeper: Candidate | None,
@@ -310,26 +282,26 @@ def _proposed_piece(
     if keeper is not None:
         base = keeper.ids[:2]
         if stage == "tool":
-            return advice.tools[base[0]]
+            return decision.tools[base[0]]
     if stage == "tool":
-        rows = advice.knowledge.tool_materials
+        rows = decision.knowledge.tool_materials
         meant = [one for one in rows if id in (one, rows[one].family)]
-        grades = [advice.tools[one] for one in meant]
+        grades = [decision.tools[one] for one in meant]
         return next((one for one in grades if one.stands), grades[0])
     if base is None:
         return None
     match stage:
         case "sealing":
-            return advice.seals[base[0], id]
+            return decision.seals[base[0], id]
         case "release":
-            return advice.releases_on(*base)[id]
+            return decision.releases_on(*base)[id]
         case _:
-            return advice.bags_on(*base)[id]
+            return decision.bags_on(*base)[id]
 
 
-def kept_pieces(advice: _Advice, winner: Candidate) -> tuple[Conclusion, ...]:
+def kept_pieces(decision: Decision, winner: Candidate) -> tuple[Conclusion, ...]:
     """Say which pieces of the user's own idea the route keeps."""
-    asked = advice.job.proposal
+    asked = decision.job.proposal
     if asked is None or not winner.kept:
         return ()
     used = _used(winner)

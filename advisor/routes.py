@@ -1,10 +1,13 @@
 """Joins what stands into routes, prices them, and ranks them by plain rules."""
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
+from functools import cached_property
+from heapq import heapify, heappop, heappush
 
 from advisor import sparing
 from advisor.costing import Pieces, Pricer, RouteCost
+from advisor.job import Proposal
 from advisor.knowledge.rows import Construction, ToolMaterial
 from advisor.knowledge.tables import Knowledge
 from advisor.measures import in_sentence, phrase
@@ -63,7 +66,12 @@ class Candidate:
     cost: RouteCost
     judged: Judged
     kept: int
-    route_judged: Judged = field(default_factory=lambda: Judged(()))
+    judge: Callable[["Candidate"], Judged] = field(repr=False)
+
+    @cached_property
+    def route_judged(self) -> Judged:
+        """What is said of the route as a whole, its price included; asked for when due."""
+        return self.judge(self)
 
     @property
     def ids(self) -> tuple[str, str, str, str]:
@@ -125,6 +133,31 @@ def parts_per_tool(
     return max(1, int(min(life, few) if hot else life))
 
 
+def proposed(asked: Proposal) -> dict[str, str]:
+    """Return the pieces that a proposal names, by stage."""
+    return {stage: id for stage, id in asked.model_dump().items() if id is not None}
+
+
+def kept_stages(asked: Proposal, pieces: Pieces) -> list[str]:
+    """Return for which stages a route has the piece that the proposal asks for."""
+    given = proposed(asked)
+    return [stage for stage in given if has_piece(pieces, stage, given)]
+
+
+def has_piece(pieces: Pieces, stage: str, wanted: Mapping[str, str]) -> bool:
+    """Return whether a route has this piece.
+
+    A family stands for its tools. A bare face is no piece to keep on another tool than the
+    one that it was asked for.
+    """
+    asked = wanted[stage]
+    if stage == "tool":
+        return asked in (pieces.tool_id, pieces.tool.family)
+    if (stage, asked) == ("sealing", "none") and "tool" in wanted:
+        return pieces.sealing_id == asked and has_piece(pieces, "tool", wanted)
+    return asked in (pieces.sealing_id, pieces.release_id, pieces.bagging_id)
+
+
 def rank(
     candidates: Iterable[Candidate], priority: str, keep_proposal: bool = True
 ) -> list[Candidate]:
@@ -133,23 +166,44 @@ def rank(
     First those that keep the user's sound ideas, then those without open doubt, then by
     what matters most; ties by the other two and by name.
     """
+    return sorted(
+        candidates,
+        key=lambda one: _merit(one, len(one.doubts), priority, keep_proposal),
+    )
 
-    def key(one: Candidate) -> tuple[object, ...]:
-        measures = {
-            "cost": round(one.cost.total, 2),
-            "lead-time": round(one.cost.lead_time_h, 1),
-            "certainty": len(one.doubts),
-        }
-        first = measures.pop(priority)
-        return (
-            -one.kept * keep_proposal,
-            bool(one.doubts),
-            first,
-            *measures.values(),
-            one.ids,
-        )
 
-    return sorted(candidates, key=key)
+def _merit(
+    one: Candidate, doubts: int, priority: str, keep_proposal: bool = True
+) -> tuple[object, ...]:
+    measures = {
+        "cost": round(one.cost.total, 2),
+        "lead-time": round(one.cost.lead_time_h, 1),
+        "certainty": doubts,
+    }
+    first = measures.pop(priority)
+    return (-one.kept * keep_proposal, bool(doubts), first, *measures.values(), one.ids)
+
+
+def standing_by_merit(
+    candidates: Iterable[Candidate], priority: str
+) -> Iterator[Candidate]:
+    """Yield the routes that stand as `rank` orders them, each judged only when due.
+
+    A route can only lose by being judged as a whole: until then it is held to be as good
+    as its pieces.
+    """
+    waiting = [
+        (_merit(one, len(one.judged.doubts), priority), n, one, False)
+        for n, one in enumerate(candidates)
+    ]
+    heapify(waiting)
+    while waiting:
+        merit, n, one, known = heappop(waiting)
+        if known:
+            yield one
+        elif one.stands:
+            merit = _merit(one, len(one.doubts), priority)
+            heappush(waiting, (merit, n, one, True))
 
 
 def best_of_each_tool(ranked: Sequence[Candidate]) -> list[Candidate]:

@@ -1,12 +1,10 @@
 """Offers a standing route without a hazard of the chosen one, or says why none stands."""
 
-from __future__ import annotations
-
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from typing import TYPE_CHECKING
 
 from advisor import routes
 from advisor.costing import Pricer
+from advisor.decision import Decision
 from advisor.knowledge.rows import Avoidable
 from advisor.knowledge.tables import Knowledge
 from advisor.measures import in_sentence, phrase
@@ -17,12 +15,9 @@ from advisor.reasoning.provenance import Conclusion
 from advisor.routes import Candidate
 from advisor.sparing import brought, is_without, of_seal, of_tool
 
-if TYPE_CHECKING:
-    from advisor.advise import _Advice
-
 
 def offers(
-    advice: _Advice,
+    decision: Decision,
     winner: Candidate,
     tools: Sequence[OptionRecord],
     cautions: Iterable[Concluded],
@@ -33,17 +28,17 @@ def offers(
     merit is taken, the proposal left aside.  A hazard that the job raises whatever the
     route cannot be avoided by another: that is said, and the offer speaks of the piece.
     """
-    rows = advice.knowledge.avoidable
+    rows = decision.knowledge.avoidable
     staying = _whatever_the_route(cautions)
     return tuple(
         _offer(
-            advice,
+            decision,
             id,
             winner,
             tools,
             next((staying[one] for one in rows[id].cautions if one in staying), None),
         )
-        for id in sorted(brought(winner.pieces, advice.knowledge))
+        for id in sorted(brought(winner.pieces, decision.knowledge))
     )
 
 
@@ -61,21 +56,21 @@ def _whatever_the_route(cautions: Iterable[Concluded]) -> Mapping[str, Conclusio
 
 
 def _offer(
-    advice: _Advice,
+    decision: Decision,
     id: str,
     winner: Candidate,
     tools: Sequence[OptionRecord],
     stays: Conclusion | None,
 ) -> SaferRecord:
-    row, pricer = advice.knowledge.avoidable[id], advice.pricer
-    without = [one for one in advice.candidates if is_without(one.pieces, row)]
+    row, pricer = decision.knowledge.avoidable[id], decision.pricer
+    without = [one for one in decision.candidates if is_without(one.pieces, row)]
     ranked = routes.rank(
         [one for one in without if one.stands],
-        advice.job.budget.priority,
+        decision.job.budget.priority,
         keep_proposal=False,
     )
-    instead = brought(winner.pieces, advice.knowledge) - {id}
-    clean = [one for one in ranked if brought(one.pieces, advice.knowledge) <= instead]
+    instead = brought(winner.pieces, decision.knowledge) - {id}
+    clean = [one for one in ranked if brought(one.pieces, decision.knowledge) <= instead]
     hazard = row.hazard
     if stays:
         seal = of_seal(row, winner.pieces.sealing.contains)
@@ -88,10 +83,10 @@ def _offer(
         because = [_cost(clean[0]), _cost(winner)]
         record = routes.route_record(clean[0], pricer)
     elif ranked:
-        text = _others_in_its_place(ranked[0], hazard, instead, advice.knowledge)
+        text = _others_in_its_place(ranked[0], hazard, instead, decision.knowledge)
         because = [_cost(ranked[0])]
     else:
-        blocks, because = _blocks(advice, row, winner, without, tools)
+        blocks, because = _blocks(decision, row, winner, without, tools)
         text = f"No route without {hazard} stands. {blocks}"
     if stays:
         text += (
@@ -150,7 +145,7 @@ def _cost(one: Candidate) -> Conclusion:
 
 
 def _blocks(
-    advice: _Advice,
+    decision: Decision,
     row: Avoidable,
     winner: Candidate,
     without: Sequence[Candidate],
@@ -162,10 +157,10 @@ def _blocks(
         because = [one.conclusion for one in nearest.route_judged.against]
         return " ".join(one.sentence for one in because), because
     if not of_seal(row, winner.pieces.sealing.contains):
-        because = list(_against_tools(row, tools, advice.knowledge))
+        because = list(_against_tools(row, tools, decision.knowledge))
         every = f"Each of the {len(because)} tool materials without it is ruled out, alone"
         return f"{every} or with all that could go on it.", because
-    because = list(_against_seals(advice, row, winner.pieces.tool_id))
+    because = list(_against_seals(decision, row, winner.pieces.tool_id))
     on = in_sentence(winner.pieces.tool.name)
     said = " ".join(dict.fromkeys(one.sentence for one in because))
     return f"No seal without it completes a route here. On {on}: {said}", because
@@ -183,15 +178,15 @@ def _against_tools(
             yield next(one for one in tool.reasons if one.kind in {"ruled-out", "joined"})
 
 
-def _against_seals(advice: _Advice, row: Avoidable, tool: str) -> Iterator[Conclusion]:
+def _against_seals(decision: Decision, row: Avoidable, tool: str) -> Iterator[Conclusion]:
     """Yield what rules out the seals without a hazard, or what would go on them."""
-    for (of, seal), judged in advice.seals.items():
-        if of != tool or of_seal(row, advice.knowledge.sealers[seal].contains):
+    for (of, seal), judged in decision.seals.items():
+        if of != tool or of_seal(row, decision.knowledge.sealers[seal].contains):
             continue
         if judged.against:
             yield judged.against[0].conclusion
             continue
-        for options in (advice.releases_on(tool, seal), advice.bags_on(tool, seal)):
+        for options in (decision.releases_on(tool, seal), decision.bags_on(tool, seal)):
             if not any(one.stands for one in options.values()):
                 yield from (one.against[0].conclusion for one in options.values())
                 break

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from typing import TYPE_CHECKING
 
 from advisor.costing import Pieces
@@ -73,28 +73,32 @@ def brings_more(one: Candidate, other: Candidate, knowledge: Knowledge) -> str:
     )
 
 
-def first_without(
-    ranked: Sequence[Candidate], priority: str, knowledge: Knowledge
-) -> list[Candidate]:
-    """Give the first place to what spares a hazard at nearly the price of the cheapest.
+def first(
+    by_merit: Iterable[Candidate], priority: str, knowledge: Knowledge
+) -> Candidate | None:
+    """Return the best of some routes, of which no more are looked at than is needed.
 
-    Only where cost decides; only to a route that keeps as much of the proposal, leaves no
-    more to prove, brings no other hazard in place of the one it spares, and costs more
-    than the cheapest by no more than `price_tie` allows. What spares the most comes
-    first, then the order of rank; the others stay in their places.
+    Where cost decides, that is the one that spares a hazard at nearly the price of the
+    cheapest: only a route that keeps as much of the proposal, leaves no more to prove,
+    brings no other hazard in place of the one it spares, and costs more than the cheapest
+    by no more than `price_tie` allows. What spares the most comes first, then the order
+    of merit.
     """
-    cheapest = ranked[0]
-    if priority != "cost":
-        return list(ranked)
+    rest = iter(by_merit)
+    cheapest = next(rest, None)
+    if cheapest is None or priority != "cost":
+        return cheapest
     had = brought(cheapest.pieces, knowledge)
     most = cheapest.cost.total * (1 + knowledge.limits["price_tie"].figure.si)
-    equal = [
-        one
-        for one in ranked
-        if one.kept == cheapest.kept
-        and len(one.doubts) <= len(cheapest.doubts)
-        and one.cost.total <= most
-        and brought(one.pieces, knowledge) <= had
-    ]
-    first = max(equal, key=lambda one: len(spared(one, cheapest, knowledge)))
-    return [first, *(one for one in ranked if one is not first)]
+    doubtful = bool(cheapest.doubts)
+    best, spares = cheapest, 0
+    for one in rest:
+        if (one.kept, bool(one.doubts)) != (cheapest.kept, doubtful):
+            break
+        if one.cost.total > most:
+            break
+        more = len(spared(one, cheapest, knowledge))
+        no_worse = len(one.doubts) <= len(cheapest.doubts)
+        if more > spares and no_worse and brought(one.pieces, knowledge) <= had:
+            best, spares = one, more
+    return best

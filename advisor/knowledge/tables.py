@@ -4,7 +4,7 @@ import hashlib
 import tomllib
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, fields
-from functools import cache
+from functools import cache, cached_property
 from importlib.resources import files
 from types import MappingProxyType
 from typing import Any, TypeVar
@@ -70,11 +70,16 @@ class Knowledge:
 
     def basis(self, sources: tuple[str, ...]) -> Basis:
         """Return the best basis among sources: one that was read backs a statement."""
-        found = {self.sources[source].basis for source in sources}
-        for basis in ("published", "common-practice", "from-memory"):
-            if basis in found:
-                return basis
-        return "from-memory"
+        if sources not in self._bases:
+            found = {self.sources[source].basis for source in sources}
+            order: tuple[Basis, ...] = ("published", "common-practice")
+            best = (basis for basis in order if basis in found)
+            self._bases[sources] = next(best, "from-memory")
+        return self._bases[sources]
+
+    @cached_property
+    def _bases(self) -> dict[tuple[str, ...], Basis]:
+        return {}
 
     def exposure_limit(self, agent: str, jurisdiction: str) -> ExposureLimit:
         """Return the limit of a jurisdiction, or the lowest one held where it has none."""

@@ -1,17 +1,17 @@
 """Runs one stage of rules over a few facts and hands back what they concluded."""
 
 import re
-from collections.abc import Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, field, fields, is_dataclass, replace
 from functools import cached_property
-from typing import Any
+from typing import Any, TypeVar
 
 from advisor.knowledge.tables import Knowledge
 from advisor.measures import phrase, sentence
 from advisor.reasoning import conclusions, facts
 from advisor.reasoning.conclusions import Outcome
 from advisor.reasoning.expert import Fact, KnowledgeEngine
-from advisor.reasoning.matching import JoiningMatcher
+from advisor.reasoning.matching import JoiningMatcher, is_asked_for
 from advisor.reasoning.provenance import (
     Conclusion,
     Ground,
@@ -21,8 +21,10 @@ from advisor.reasoning.provenance import (
 )
 from advisor.reasoning.rulebook import Advice, Stage, engine_class, rule_entries
 
+Made = TypeVar("Made")
 
-@dataclass(frozen=True)
+
+@dataclass(frozen=True, eq=False)
 class Evidence:
     """A fact before it is declared: its values, and where each of them came from."""
 
@@ -43,8 +45,9 @@ class Concluded:
     outcome: Outcome
     conclusion: Conclusion
 
+    @cached_property
     def evidence(self) -> Evidence | None:
-        """Return the conclusion as a fact for later stages, if it is of that kind."""
+        """The conclusion as a fact for later stages, if it is of that kind."""
         ground = resting_on(self.conclusion)
         match self.outcome:
             case conclusions.Need(kind, value):
@@ -91,10 +94,9 @@ class RecordingEngine(KnowledgeEngine):
         if known and known.conclusion.sentence <= concluded.conclusion.sentence:
             return  # two facts led to the same conclusion: keep one, whatever fired first
         self.ledger.concluded[key] = concluded
-        evidence = concluded.evidence()
-        if evidence is not None:
-            self.declare(evidence.fact)
-            self._remember(evidence)
+        if concluded.evidence is not None:
+            self.declare(concluded.evidence.fact)
+            self._remember(concluded.evidence)
 
     def begin(self, ledger: Ledger, evidence: Iterable[Evidence]) -> None:
         """Start afresh with these facts."""
@@ -203,12 +205,18 @@ class Reasoner:
         self.knowledge = knowledge
         self._engines: dict[Stage, RecordingEngine] = {}
         self._asked = {entry.advice.id: entry.fields() for entry in rule_entries()}
-        self._kinds: dict[Stage, set[type[Fact]]] = {}
+        self._kinds: dict[Stage, dict[type[Fact], set[str]]] = {}
         for entry in rule_entries():
-            self._kinds.setdefault(entry.stage, set()).update(self._asked[entry.advice.id])
+            of_stage = self._kinds.setdefault(entry.stage, {})
+            for kind, names in self._asked[entry.advice.id].items():
+                of_stage.setdefault(kind, set()).update(names)
 
     def ask(
-        self, stage: Stage, evidence: Iterable[Evidence], subject: str = ""
+        self,
+        stage: Stage,
+        common: tuple[Evidence, ...],
+        own: Iterable[Evidence] = (),
+        subject: str = "",
     ) -> list[Concluded]:
         """Run a stage over these facts and return its conclusions in the order of ids.
 
@@ -216,18 +224,33 @@ class Reasoner:
         ----------
         stage : str
             One of `advisor.reasoning.rulebook.STAGES`.
-        evidence : iterable of Evidence
-            Everything the stage may know.
+        common : tuple of Evidence
+            What this question has in common with those before and after it.
+        own : iterable of Evidence
+            What else the stage may know. What no condition asks for is left out of both.
         subject : str
             What is under judgement, for the ids: an option, or options joined by "+".
         """
+        engine = self._engine(stage)
+        ledger = Ledger(self.knowledge, subject)
+        engine.begin(ledger, [one for one in (*common, *own) if self._matters(stage, one)])
+        engine.run()
+        return [ledger.concluded[key] for key in sorted(ledger.concluded)]
+
+    def once(self, key: tuple[object, ...], make: Callable[[], Made]) -> Made:
+        """Return what `make` makes; a reasoner that remembers makes it once for a key."""
+        return make()
+
+    def _engine(self, stage: Stage) -> RecordingEngine:
         engine = self._engines.get(stage)
         if engine is None:
             engine = engine_class(stage, RecordingEngine)()
             engine.asked = self._asked
             self._engines[stage] = engine
-        ledger = Ledger(self.knowledge, subject)
-        kinds = self._kinds[stage]  # what no rule of the stage asks for is left out
-        engine.begin(ledger, [one for one in evidence if one.kind in kinds])
-        engine.run()
-        return [ledger.concluded[key] for key in sorted(ledger.concluded)]
+        return engine
+
+    def _matters(self, stage: Stage, evidence: Evidence) -> bool:
+        """Tell whether a rule of the stage may see a fact."""
+        if evidence.kind not in self._kinds[stage]:
+            return False
+        return is_asked_for(evidence.fact, type(self._engine(stage)))

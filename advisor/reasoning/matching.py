@@ -139,20 +139,23 @@ class _Join:
 
     def matches(self, memories: Memories) -> dict[tuple[int, ...], Activation]:
         """Return what meets the condition now, by the numbers of the facts."""
-        for pattern in self.needed:
-            if not memories[pattern]:
-                return {}
-        found: list[Partial] = [((), {})]
-        for part in self.parts:
-            found = part.extend(found, memories)
-            if not found:
-                return {}
         return {
             tuple(fact["__factid__"] for fact in facts): Activation(
                 self.rule, facts, context
             )
-            for facts, context in found
+            for facts, context in self.found(memories)
         }
+
+    def found(self, memories: Memories) -> list[Partial]:
+        """Return the facts that meet the condition together, with what they bind."""
+        if not all(memories[pattern] for pattern in self.needed):
+            return []
+        found: list[Partial] = [((), {})]
+        for part in self.parts:
+            found = part.extend(found, memories)
+            if not found:
+                break
+        return found
 
 
 class _Network:
@@ -250,6 +253,19 @@ def _network(engine_class: type[Any]) -> _Network:
 _NETWORKS: WeakKeyDictionary[type[Any], _Network] = WeakKeyDictionary()
 
 
+def is_asked_for(fact: Fact, engine_class: type[Any]) -> bool:
+    """Tell whether a fact meets a pattern of a rule of this engine."""
+    return bool(_network(engine_class).met_by(fact))
+
+
+@dataclass
+class State:
+    """What a matcher knows: the facts that meet each pattern, the activations by join."""
+
+    memories: Memories
+    active: dict[int, dict[tuple[int, ...], Activation]]
+
+
 class JoiningMatcher(Matcher):
     """Keeps the activations of an engine by joining remembered facts.
 
@@ -263,15 +279,15 @@ class JoiningMatcher(Matcher):
         self.reset()
 
     def reset(self) -> None:
-        """Forget all facts."""
-        self._memories: Memories = [[] for _ in self._network.patterns]
-        self._active: dict[int, dict[tuple[int, ...], Activation]] = {}
+        """Forget all facts; a state that was handed out before stays as it is."""
+        self.state = State([[] for _ in self._network.patterns], {})
 
     def changes(
         self, adding: Iterable[Fact] | None = None, deleting: Iterable[Fact] | None = None
     ) -> tuple[list[Activation], list[Activation]]:
         """Return the activations that came and those that went with these facts."""
-        network, memories = self._network, self._memories
+        network, memories = self._network, self.state.memories
+        active = self.state.active
         touched: set[int] = set()
         for fact in deleting or ():
             for pattern, bound in network.met_by(fact):
@@ -284,10 +300,36 @@ class JoiningMatcher(Matcher):
         added: list[Activation] = []
         removed: list[Activation] = []
         for n in sorted(touched):
-            before = self._active.get(n, {})
+            before = active.get(n, {})
             now = network.joins[n].matches(memories)
             if before or now:
                 added += [one for ids, one in now.items() if ids not in before]
                 removed += [one for ids, one in before.items() if ids not in now]
-                self._active[n] = {ids: before.get(ids, one) for ids, one in now.items()}
+                active[n] = {ids: before.get(ids, one) for ids, one in now.items()}
         return added, removed
+
+    def unmoved(self, state: State, gone: Iterable[Fact], came: Iterable[Fact]) -> bool:
+        """Tell whether no rule cares that some facts of a state give way to others.
+
+        That is so if they meet patterns of such rules only as do not fire, neither before
+        nor after. The state then holds the new facts; else it is left as it was.
+        """
+        network, changed = self._network, dict[int, list[Entry]]()
+        for fact in gone:
+            for pattern, _ in network.met_by(fact):
+                known = changed.get(pattern, state.memories[pattern])
+                changed[pattern] = [one for one in known if one[0] is not fact]
+        for fact in came:
+            for pattern, bound in network.met_by(fact):
+                known = changed.get(pattern, state.memories[pattern])
+                changed[pattern] = [*known, (fact, bound)]
+        touched = {join for pattern in changed for join in network.users[pattern]}
+        if any(state.active.get(join) for join in touched):
+            return False
+        memories = list(state.memories)
+        for pattern, entries in changed.items():
+            memories[pattern] = entries
+        if any(network.joins[join].found(memories) for join in touched):
+            return False
+        state.memories = memories
+        return True

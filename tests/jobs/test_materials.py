@@ -1,15 +1,17 @@
 """Materials, skins and inner bags: what follows from choosing one, and what must not."""
 
 import tomllib
+from dataclasses import replace
 from importlib.resources import files
 
 import pytest
 
-from advisor.advise import _Advice
+from advisor.decision import Decision
 from advisor.job import Job
 from advisor.knowledge.tables import load_knowledge
 from advisor.reading import parse
 from advisor.reasoning.conclusions import Doubtful, Finding, RuledOut
+from advisor.reasoning.engine import Reasoner
 from advisor.shop import Shop
 
 ROWS = load_knowledge().tool_materials
@@ -110,7 +112,7 @@ def test_the_seal_of_the_pattern_is_paid_by_the_hour(make_plan):
     seal = knowledge.sealers["epoxy-fairing"]
     quick = seal.effort.model_copy(update={"value": 0.0, "low": 0.0, "high": 0.0})
     free = knowledge.sealers | {"epoxy-fairing": seal.model_copy(update={"effort": quick})}
-    cheap = type(knowledge)(**(vars(knowledge) | {"sealers": free}))
+    cheap = replace(knowledge, sealers=free)
     job = {"budget.total": 60000, "proposal": {"tool": "carbon-laminate"}}
     cost = make_plan("cowl", job).route.cost_total
     assert make_plan("cowl", job, knowledge=cheap).route.cost_total < cost
@@ -144,9 +146,8 @@ def skinned():
     for hot, resin in ((90, "epoxy-low-temperature"), (50, "epoxy-tooling")):
         cure = {"temperature": hot, "resin": resin, "hold": 12}
         job = parse(cowl | {"cure": cure}, Job, "cowl.toml")
-        advice = _Advice(job, Shop(), known)
-        advice.plan()
-        for (tool, _), judged in advice.seals.items():
+        decision = Decision(job, Shop(), Reasoner(known))
+        for (tool, _), judged in decision.seals.items():
             own = [one for one in judged.concluded if one.conclusion.rule == "SEAL-061"]
             if own:
                 found = next(one.outcome for one in own if isinstance(one.outcome, Finding))

@@ -5,11 +5,12 @@ from importlib.resources import files
 
 import pytest
 
-from advisor.advise import _Advice
 from advisor.calculations.vacuum import leak_accepted
+from advisor.decision import Decision
 from advisor.job import Job
 from advisor.knowledge.tables import load_knowledge
 from advisor.reading import parse
+from advisor.reasoning.engine import Reasoner
 from advisor.shop import Shop
 
 
@@ -70,9 +71,8 @@ def judged_bags(flow):
     )
     shop["vacuum"]["flow"] = flow
     job, shop = parse(job, Job, "cowl.toml"), parse(shop, Shop, "shop.toml")
-    advice = _Advice(job, shop, load_knowledge())
-    advice.plan()
-    judged = advice.bags_on("aerated-concrete-500", "high-temp-epoxy")["bag-to-tool"]
+    decision = Decision(job, shop, Reasoner(load_knowledge()))
+    judged = decision.bags_on("aerated-concrete-500", "high-temp-epoxy")["bag-to-tool"]
     return judged.verdict, {one.conclusion.rule for one in judged.concluded}
 
 
