@@ -72,6 +72,7 @@ class RouteRecord(Record):
 class Alternative(RouteRecord):
     """A route that stands but lost, and what made it lose."""
 
+    lost_by: Literal["proposal", "doubt", "money-or-time"]
     lost_because: str
 
 

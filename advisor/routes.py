@@ -4,6 +4,7 @@ from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from functools import cached_property
 from heapq import heapify, heappop, heappush
+from typing import Literal
 
 from advisor import sparing
 from advisor.costing import Pieces, Pricer, RouteCost
@@ -241,9 +242,10 @@ def _break_even(one: Candidate, winner: Candidate, pricer: Pricer) -> str:
 
 def _why_it_lost(one: Candidate, winner: Candidate, pricer: Pricer) -> str:
     currency = pricer.shop.rates.currency
-    if one.kept < winner.kept:
+    lost_by = _lost_by(one, winner)
+    if lost_by == "proposal":
         return _without_the_proposal(one, winner, currency)
-    if one.doubts and not winner.doubts:
+    if lost_by == "doubt":
         return (
             f"It rests on what is not yet proved ({len(one.doubts)} open); the plan does "
             f"not."
@@ -390,8 +392,19 @@ def route_record(one: Candidate, pricer: Pricer) -> RouteRecord:
 
 def alternative(one: Candidate, winner: Candidate, pricer: Pricer) -> Alternative:
     """Return a standing route that lost, as the plan prints it."""
-    reason = lost_because(one, winner, pricer)
-    return Alternative(**_fields(one, pricer), lost_because=reason)
+    return Alternative(
+        **_fields(one, pricer),
+        lost_by=_lost_by(one, winner),
+        lost_because=lost_because(one, winner, pricer),
+    )
+
+
+def _lost_by(
+    one: Candidate, winner: Candidate
+) -> Literal["proposal", "doubt", "money-or-time"]:
+    if one.kept < winner.kept:
+        return "proposal"
+    return "doubt" if one.doubts and not winner.doubts else "money-or-time"
 
 
 def _fields(one: Candidate, pricer: Pricer) -> dict[str, object]:

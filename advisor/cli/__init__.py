@@ -5,7 +5,7 @@ from typing import Annotated
 import typer
 
 from advisor import __version__
-from advisor.cli import plans, rule_base
+from advisor.cli import plans, questioning, rule_base
 from advisor.knowledge.tables import load_knowledge
 
 app = typer.Typer(
@@ -28,6 +28,8 @@ app.command()(plans.demo)
 app.command()(plans.plan)
 app.command()(plans.check)
 app.command()(plans.schema)
+app.command()(questioning.why)
+app.command()(questioning.whatif)
 app.command("options")(plans.options_list)
 app.add_typer(rule_base.rules_app, name="rules")
 

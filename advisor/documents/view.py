@@ -714,6 +714,11 @@ _SENTENCE_END = re.compile(r"(?<=[.!?])(?<!e\.g\.)(?<!i\.e\.)\s+(?=[A-Z])")
 _ITEMS = re.compile(r"(?P<lead>[^:;.]{4,40}:) (?P<items>[^;]+(?:; [^;]+){3,})")
 
 
+def sentences_of(text: str) -> tuple[str, ...]:
+    """Part a text into its sentences."""
+    return tuple(_SENTENCE_END.split(text))
+
+
 def in_lines(text: str) -> tuple[str, tuple[str, ...]]:
     """Part a long text into its opening words and its lines; a short one stays whole.
 
@@ -727,7 +732,7 @@ def in_lines(text: str) -> tuple[str, tuple[str, ...]]:
     listed = _ITEMS.fullmatch(text)
     if listed:
         return listed["lead"], tuple(listed["items"].split("; "))
-    sentences = tuple(_SENTENCE_END.split(text))
+    sentences = sentences_of(text)
     if len(text.split()) <= LONG_TEXT or len(sentences) < 3:
         return text, ()
     return "", sentences

@@ -1,0 +1,1 @@
+"""Questions about a plan: why, why not, what if, what would change it."""
