@@ -392,7 +392,7 @@ def _tool_options(decision: Decision) -> tuple[OptionRecord, ...]:
         row = decision.knowledge.tool_materials[id]
         reasons = _reasons(judged)
         verdict = judged.verdict
-        own = [one for one in decision.candidates if one.pieces.tool_id == id]
+        own = decision.routes_of(id)
         if judged.stands and not any(one.stands for one in own):
             verdict = "ruled-out"
             reasons = (*reasons, no_route.no_route_for(decision, id, own))

@@ -30,7 +30,7 @@ def no_route_for(decision: Decision, tool: str, own: list[Candidate]) -> Conclus
 
 
 def _missing_piece(decision: Decision, tool: str) -> tuple[list[Conclusion], str]:
-    seals = {seal: judged for (of, seal), judged in decision.seals.items() if of == tool}
+    seals = decision.seals_on(tool)
     standing = [seal for seal, judged in seals.items() if judged.stands]
     groups: list[tuple[str, Iterable[Judged]]] = [("seal", seals.values())]
     for seal in standing:
@@ -75,9 +75,9 @@ def smallest_changes(decision: Decision) -> tuple[ConditionRecord, ...]:
 
 def blockers_of(decision: Decision, tool: str) -> tuple[list[Concluded], float]:
     """Return what keeps a tool out, and the price of its nearest route if it has one."""
-    own = [one for one in decision.candidates if one.pieces.tool_id == tool]
-    if decision.tools[tool].against:
-        return decision.tools[tool].against, 0.0
+    if decision.tool(tool).against:
+        return decision.tool(tool).against, 0.0
+    own = decision.routes_of(tool)
     if own:
         nearest = min(own, key=lambda one: (one.cost.total, one.ids))
         return nearest.route_judged.against, nearest.cost.total
@@ -107,7 +107,7 @@ def _come_back(names: list[str], wanted: str, out_by_itself: bool) -> str:
 
 def _nearest_on_tool(decision: Decision, tool: str) -> list[Concluded]:
     """Return the fewest reasons that keep seal, release and bag off a tool that stands."""
-    seals = {seal: on for (of, seal), on in decision.seals.items() if of == tool}
+    seals = decision.seals_on(tool)
     standing = [seal for seal, judged in seals.items() if judged.stands]
     tries = [judged.against for judged in seals.values()] if not standing else []
     for seal in standing:

@@ -195,6 +195,20 @@ class TrialRecord(Record):
     conclusion: Conclusion
 
 
+class ChangeRecord(Record):
+    """The nearest change of inputs at which an answer flips.
+
+    `about` is ``route`` for the lead of the route, ``option`` for tool materials that come
+    back. `moves` says what the files would hold, by field; it is empty where no change was
+    found.
+    """
+
+    about: Literal["route", "option"]
+    options: tuple[str, ...]
+    text: str
+    moves: dict[str, str] = Field(default_factory=dict)
+
+
 class Plan(Record):
     """A whole process plan. Its JSON is the same, byte for byte, for the same input."""
 
@@ -220,6 +234,7 @@ class Plan(Record):
     assumptions: tuple[str, ...] = Field(default=())
     trials: tuple[TrialRecord, ...] = ()
     words: tuple[WordRecord, ...] = ()
+    changes: tuple[ChangeRecord, ...] = ()
 
     def to_json(self) -> str:
         """Return plan.json: two-space indent, UTF-8 text, a line break at the end."""

@@ -22,6 +22,10 @@ def summary(plan: Plan) -> str:
             else "  What would open a route:"
         )
         lines += [_item(condition.text) for condition in plan.conditions]
+    unseats = [one.text for one in plan.changes if one.about == "route"]
+    if unseats:
+        lines.append("  What would change this, at the nearest:")
+        lines += [_item(text) for text in unseats]
     out = sum(
         option.stage == "tool" and option.verdict == "ruled-out" for option in plan.options
     )

@@ -8,7 +8,7 @@ from typing import Annotated
 
 import typer
 
-from advisor.advise import advise
+from advisor.advise import Consultation, advise
 from advisor.cli.files import (
     EXIT_CODES,
     JobPath,
@@ -17,6 +17,7 @@ from advisor.cli.files import (
     ShopPath,
     make_folder,
     read,
+    said_if_slow,
     stop,
     write,
 )
@@ -30,6 +31,7 @@ from advisor.documents.render import (
 from advisor.job import Job
 from advisor.knowledge.tables import load_knowledge
 from advisor.plan import Plan
+from advisor.questioning.changes import plan_with_changes
 from advisor.reading import did_you_mean, read_job, read_shop
 from advisor.rule_base import options
 from advisor.shop import Shop
@@ -63,13 +65,24 @@ def plan(
         typer.Option(metavar="pdf,html,json", help="Formats to write; all if left out."),
     ] = None,
     paper: PaperOption = "a4",
+    quick: Annotated[
+        bool,
+        typer.Option("--quick", help="Leave out what would change the plan: sooner done."),
+    ] = False,
 ) -> None:
     """Plan a job: decide, print the summary, write the plan."""
     wanted = _formats(formats)
     job_read, shop_read = read(job, shop)
     make_folder(out)
     made = _plan_and_write(
-        job_read, shop_read, out, job.stem, wanted, paper, pdf_wanted=formats is not None
+        job_read,
+        shop_read,
+        out,
+        job.stem,
+        wanted,
+        paper,
+        pdf_wanted=formats is not None,
+        quick=quick,
     )
     raise typer.Exit(EXIT_CODES[made.verdict])
 
@@ -128,8 +141,14 @@ def _plan_and_write(
     paper: Paper,
     *,
     pdf_wanted: bool,
+    quick: bool = False,
 ) -> Plan:
-    made = advise(job, shop)
+    consultation = Consultation()
+    if quick:
+        made = consultation.plan(job, shop)
+    else:
+        with said_if_slow(f"{job.title}: trying what would change the plan."):
+            made = plan_with_changes(consultation, job, shop)
     typer.echo(summary(made))
     missing: str | None = None
     for name, make in render(made, formats, date.today(), paper).items():

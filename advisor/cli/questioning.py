@@ -1,11 +1,14 @@
 """Commands that question a plan: why, what if, over which range."""
 
+from dataclasses import replace
 from typing import Annotated
 
 import typer
 
-from advisor.advise import Consultation, advise
+from advisor.advise import Consultation, plan_of
 from advisor.cli.files import JobPath, ShopPath, read, stop
+from advisor.questioning.changes import back_again
+from advisor.questioning.flips import Search
 from advisor.questioning.inputs import Move, moved, read_move
 from advisor.questioning.told import answer_told, comparison_told
 from advisor.questioning.whatif import compare
@@ -27,7 +30,8 @@ def why(
     shop: ShopPath = None,
 ) -> None:
     """Say why a plan says something, or why not: from your input, with its sources."""
-    plan = advise(*read(job, shop))
+    search = Search(Consultation(), *read(job, shop))
+    plan = plan_of(search.base)
     try:
         answer = explain(plan, id)
     except UnknownIdError as error:
@@ -37,6 +41,11 @@ def why(
                 f"ID: given {id!r}; accepted an option, a number, a caution or a rule that "
                 f"the plan of {job.name} prints, the number of a step, or route.{hint}"
             ]
+        )
+    out = {one.id for one in plan.options if one.stage == "tool"} & {answer.id}
+    if out and not any(one.stands for one in search.base.routes_of(answer.id)):
+        answer = replace(
+            answer, outcome=f"{answer.outcome} {back_again(search, answer.id)}"
         )
     typer.echo(answer_told(answer, plan))
 

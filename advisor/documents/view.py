@@ -297,6 +297,8 @@ class ProcessPlanPage:
     proposal_verdict: str
     ruled_out: tuple[RuledOut, ...]
     other_routes: tuple[OtherRoute, ...]
+    unseats: tuple[str, ...]
+    brings_back: tuple[str, ...]
     cost_rows: tuple[CostRow, ...]
     run_costs: tuple[RunCost, ...]
     currency: str
@@ -365,6 +367,8 @@ def process_plan(plan: Plan, printed_on: date) -> ProcessPlanPage:
         ),
         ruled_out=_ruled_out(plan, refs),
         other_routes=tuple(_other(a) for a in plan.alternatives),
+        unseats=tuple(one.text for one in plan.changes if one.about == "route"),
+        brings_back=tuple(one.text for one in plan.changes if one.about == "option"),
         cost_rows=_cost_rows(route) if route else (),
         run_costs=_run_costs(route, job["run"]["parts"]) if route else (),
         currency=route.currency if route else "",

@@ -273,6 +273,16 @@ class Resin(Row):
     glass_transition_rise: Figure | None = None
     glass_transition_post_cured: Figure | None = None
 
+    def cures(self) -> list[tuple[Figure, Figure]]:
+        """Return temperature and hold of each cure the class lists, coolest first."""
+        ends = [
+            (self.cure_low, self.dwell_at_low),
+            *((one.temperature, one.hold) for one in self.between),
+            (self.cure_high, self.dwell_at_high),
+        ]
+        held = [(at, hold) for at, hold in ends if hold is not None]
+        return sorted(held, key=lambda cure: cure[0].si)
+
 
 class Fibre(Row):
     """A reinforcement and the in-plane expansion of its balanced laminate."""

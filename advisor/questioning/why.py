@@ -56,8 +56,12 @@ class Reason:
 
 @dataclass(frozen=True)
 class Answer:
-    """What was asked about, what became of it, and every reason."""
+    """What was asked about, what became of it, and every reason.
 
+    `id` is the plan's own, empty for what has none.
+    """
+
+    id: str
     about: str
     outcome: str
     reasons: tuple[Reason, ...]
@@ -105,6 +109,7 @@ def _option(plan: Plan, id: str) -> Answer | None:
     if plan.route and option.verdict != "ruled-out":
         reasons += [one for one in plan.route.reasons if one.kind == "chosen"]
     return Answer(
+        option.id,
         f"{option.name} ({option.stage})",
         _became_of(plan, option),
         tuple(_reason(one) for one in reasons),
@@ -144,7 +149,7 @@ def _route(plan: Plan, id: str) -> Answer | None:
         said = tuple(one.conclusion for one in plan.questions)
     else:
         outcome, said = "None stands.", tuple(one.conclusion for one in plan.conditions)
-    return Answer("The route", outcome, tuple(_reason(one) for one in said))
+    return Answer("route", "The route", outcome, tuple(_reason(one) for one in said))
 
 
 def _step(plan: Plan, id: str) -> Answer | None:
@@ -152,7 +157,7 @@ def _step(plan: Plan, id: str) -> Answer | None:
     step = next((one for one in plan.steps if str(one.n) == number), None)
     if step is None:
         return None
-    return Answer(f"Step {step.n}", step.text, (_reason(step.conclusion),))
+    return Answer(str(step.n), f"Step {step.n}", step.text, (_reason(step.conclusion),))
 
 
 def _finding(plan: Plan, id: str) -> Answer | None:
@@ -165,7 +170,7 @@ def _finding(plan: Plan, id: str) -> Answer | None:
         "fail": "It fails.",
     }
     outcome = judged[found.judgement] if found.limit is not None else ""
-    return Answer(found.label, outcome, (_reason(found.conclusion),))
+    return Answer(found.id, found.label, outcome, (_reason(found.conclusion),))
 
 
 def _caution(plan: Plan, id: str) -> Answer | None:
@@ -174,7 +179,10 @@ def _caution(plan: Plan, id: str) -> Answer | None:
         return None
     at = ", ".join(str(n) for n in found.applies_to_steps)
     return Answer(
-        f"Caution: {found.hazard}", f"It stands at step {at}.", (_reason(found.conclusion),)
+        found.id,
+        f"Caution: {found.hazard}",
+        f"It stands at step {at}.",
+        (_reason(found.conclusion),),
     )
 
 
@@ -187,7 +195,8 @@ def _conclusion(plan: Plan, id: str) -> Answer | None:
     if not found:
         return None
     reasons = tuple(_reason(found[key]) for key in sorted(found))
-    return Answer(id.upper() if len(found) > 1 else reasons[0].id, "", reasons)
+    about = id.upper() if len(found) > 1 else reasons[0].id
+    return Answer(about, about, "", reasons)
 
 
 def _ids(plan: Plan) -> Iterator[str]:

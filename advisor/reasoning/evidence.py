@@ -281,19 +281,8 @@ def _cure(job: Job, knowledge: Knowledge) -> Evidence:
     )
 
 
-def _cures(resin: Resin) -> list[tuple[Figure, Figure]]:
-    """Return temperature and hold of each cure the class lists, coolest first."""
-    ends = [
-        (resin.cure_low, resin.dwell_at_low),
-        *((one.temperature, one.hold) for one in resin.between),
-        (resin.cure_high, resin.dwell_at_high),
-    ]
-    held = [(at, hold) for at, hold in ends if hold is not None]
-    return sorted(held, key=lambda cure: cure[0].si)
-
-
 def _listed(resin: Resin) -> dict[str, list[float]]:
-    cures = _cures(resin)
+    cures = resin.cures()
     return {
         "listed_c": [at.si for at, _ in cures],
         "listed_h": [hold.si for _, hold in cures],
@@ -302,7 +291,7 @@ def _listed(resin: Resin) -> dict[str, list[float]]:
 
 
 def _listed_origins(id: str, knowledge: Knowledge) -> dict[str, Ground]:
-    cures = _cures(knowledge.resins[id])
+    cures = knowledge.resins[id].cures()
     sources = tuple(sorted({key for cure in cures for one in cure for key in one.source}))
     ground = Ground(
         kind="table",
