@@ -381,14 +381,20 @@ STYLES: dict[str, Callable[[float], str]] = {
 }
 
 
-class Sentence(Formatter):
-    """A formatter that knows the printing styles: ``{cure_c:temperature}``."""
+@lru_cache(maxsize=10_000)
+def _parsed(template: str) -> tuple[tuple[str, str | None, str], ...]:
+    """Return the pieces of a template: what stands before a name, the name, its style."""
+    return tuple(
+        (before, name, style or "")
+        for before, name, style, _ in Formatter().parse(template)
+    )
 
-    def format_field(self, value: Any, format_spec: str) -> Any:
-        """Print one value in a named style, or as `str.format` would."""
-        if format_spec in STYLES:
-            return STYLES[format_spec](float(value))
-        return super().format_field(value, format_spec)
+
+def _printed(value: object, style: str) -> str:
+    """Print one value in a named style, or as `format` would."""
+    if style in STYLES:
+        return STYLES[style](float(value))  # type: ignore[arg-type]
+    return format(value, style)
 
 
 def sentence(template: str, **values: object) -> str:
@@ -405,7 +411,10 @@ def sentence(template: str, **values: object) -> str:
 
 def phrase(template: str, **values: object) -> str:
     """Fill a part of a sentence, as `sentence` does, and leave its first letter alone."""
-    return Sentence().vformat(template, (), values)
+    return "".join(
+        before if name is None else f"{before}{_printed(values[name], style)}"
+        for before, name, style in _parsed(template)
+    )
 
 
 def in_sentence(name: str) -> str:

@@ -31,6 +31,7 @@ app.command()(plans.check)
 app.command()(plans.schema)
 app.command()(questioning.why)
 app.command()(questioning.whatif)
+app.command()(questioning.sweep)
 app.command("options")(plans.options_list)
 app.add_typer(rule_base.rules_app, name="rules")
 

@@ -16,6 +16,7 @@ from advisor import no_route
 from advisor.advise import Consultation
 from advisor.decision import Decision
 from advisor.job import Job
+from advisor.questioning.cures import going_with
 from advisor.questioning.fields import InputField, field_at, value_at
 from advisor.questioning.inputs import Move, moved
 from advisor.reading import InputError
@@ -262,7 +263,8 @@ class Search:
     ) -> Flip | None:
         moves: Moves = (Move(path, value),)
         if path == "cure.temperature":
-            moves += self._going_with(float(str(value).split()[0]))
+            celsius = float(str(value).split()[0])
+            moves += going_with(self.job, self.consultation.knowledge, celsius)
         decision = self.decide((*(start.moves if start else ()), *moves))
         if decision is None:
             return None
@@ -277,29 +279,6 @@ class Search:
             start.distance + away,
             decision,
         )
-
-    def _going_with(self, temperature_c: float) -> Moves:
-        """Return the resin class and the hold that go with another cure temperature."""
-        rows = self.consultation.knowledge.resins
-        own = rows.get(self.job.cure.resin)
-        form = own.form if own else "prepreg"
-        fitting = [
-            id
-            for id, row in rows.items()
-            if row.form == form and row.cure_low.si <= temperature_c <= row.cure_high.si
-        ]
-        if not fitting:
-            return ()
-        resin = self.job.cure.resin if self.job.cure.resin in fitting else fitting[0]
-        holds = [hold for at, hold in rows[resin].cures() if at.si <= temperature_c]
-        moves: Moves = ()
-        if resin != self.job.cure.resin:
-            moves += (Move("cure.resin", resin),)
-        if (holds and holds[-1].si > self.job.cure.hold.value) or moves:
-            moves += (Move("cure.hold", f"{holds[-1].si:g} h"),) if holds else ()
-        if moves and self.job.cure.sheet:
-            moves += (Move("cure.sheet", None),)
-        return moves
 
 
 def rules_against(decision: Decision, tool: str) -> frozenset[str]:

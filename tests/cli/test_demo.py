@@ -78,6 +78,7 @@ def test_plan_json_obeys_the_published_schema(demo, name):
         "assumptions",
         "trials",
         "words",
+        "changes",
     ]
 
 
