@@ -106,7 +106,7 @@ def route_map(sweep: Sweep, rows: Sequence[Row], knowledge: Knowledge, form: str
 def _size_in(columns: int, lines: int, names: int) -> tuple[float, float]:
     """Return width and height of the picture in inches."""
     width = max(columns * _CELL_IN, _LEAST_IN) + 1.0
-    return width, lines * _CELL_IN + 1.3 + 0.18 * (names + 1)
+    return width, lines * _CELL_IN + 2.0 + 0.18 * (names + 1)
 
 
 def _place(sweep: Sweep, number: int, across: Axis, up: Axis | None) -> tuple[int, int]:

@@ -119,11 +119,10 @@ def test_without_pango_html_and_json_are_written_and_what_to_install_is_said(
 
     monkeypatch.setattr(render, "plan_pdf", missing)
     job, shop = str(demo[0] / "panel.toml"), str(demo[0] / "shop.toml")
-    result = CliRunner().invoke(app, ["plan", job, "--shop", shop, "--out", str(tmp_path)])
+    words = ["plan", "--quick", job, "--shop", shop, "--out", str(tmp_path)]
+    result = CliRunner().invoke(app, words)
     assert result.exit_code == 0
     assert "libpango" in result.stderr
     assert {path.suffix for path in tmp_path.iterdir()} == {".html", ".json"}
-    asked = CliRunner().invoke(
-        app, ["plan", job, "--shop", shop, "--out", str(tmp_path), "--formats", "pdf"]
-    )
+    asked = CliRunner().invoke(app, [*words, "--formats", "pdf"])
     assert asked.exit_code == 5

@@ -34,7 +34,7 @@ def run(tmp_path, monkeypatch):
             (tmp_path / "shop.toml").write_text(shop, "utf-8")
             words += ["--shop", "shop.toml"]
         if command == "plan":
-            words += ["--out", "plans", "--formats", "json"]
+            words += ["--quick", "--out", "plans", "--formats", "json"]
         result = CliRunner().invoke(app, words)
         assert result.exception is None or isinstance(result.exception, SystemExit)
         return result
@@ -243,7 +243,7 @@ def test_nothing_half_written_is_left_when_writing_fails(run, tmp_path, monkeypa
         raise OSError(28, "No space left on device")
 
     monkeypatch.setattr("pathlib.Path.replace", fail)
-    result = CliRunner().invoke(app, ["plan", "job.toml", "--formats", "json"])
+    result = CliRunner().invoke(app, ["plan", "--quick", "job.toml", "--formats", "json"])
     assert result.exit_code == 2
     assert [path.name for path in tmp_path.iterdir()] == ["job.toml"]
 
