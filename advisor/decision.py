@@ -2,7 +2,7 @@
 
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import replace
-from functools import cached_property
+from functools import cached_property, partial
 from itertools import product
 from typing import Literal, TypeVar
 
@@ -14,7 +14,13 @@ from advisor.naming import unknown_names
 from advisor.plan import CostLine
 from advisor.reading import InputError
 from advisor.reasoning import facts
-from advisor.reasoning.conclusions import Need, Question, Refusal, Step
+from advisor.reasoning.conclusions import (
+    Need,
+    Question,
+    Refusal,
+    RuledOut,
+    Step,
+)
 from advisor.reasoning.engine import Concluded, Evidence, Reasoner
 from advisor.reasoning.evidence import (
     bagging_evidence,
@@ -30,6 +36,7 @@ from advisor.reasoning.evidence import (
     tool_evidence,
 )
 from advisor.reasoning.provenance import Conclusion, resting_on
+from advisor.reasoning.rulebook import lasting_rules
 from advisor.routes import Candidate, Judged
 from advisor.shop import Shop
 
@@ -67,6 +74,7 @@ class Decision:
         self._tools: dict[str, Judged] = {}
         self._seals: dict[str, dict[str, Judged]] = {}
         self._on_face: dict[tuple[str, str, str], dict[str, Judged]] = {}
+        self._out: dict[tuple[PairStage, str], bool] = {}
         self._routes: dict[str, list[Candidate]] = {}
         self._given: tuple[Evidence, ...] = (
             *job_evidence(job, self.knowledge),
@@ -160,13 +168,15 @@ class Decision:
     def tool(self, id: str) -> Judged:
         """Return the verdict on one tool material alone."""
         if id not in self._tools:
-            own, context = [self.tool_facts[id]], self.context
-            judged = Judged(tuple(self.reasoner.ask("tool", context, own, id)))
-            if judged.stands:
-                heated = self.reasoner.ask("heat", context, own, id)
-                judged = Judged((*judged.concluded, *heated))
-            self._tools[id] = judged
+            self._tools[id] = Judged(partial(self._of_tool, id))
         return self._tools[id]
+
+    def _of_tool(self, id: str) -> list[Concluded]:
+        own, context = [self.tool_facts[id]], self.context
+        said = self.reasoner.ask("tool", context, own, id)
+        if any(isinstance(one.outcome, RuledOut) for one in said):
+            return said
+        return [*said, *self.reasoner.ask("heat", context, own, id)]
 
     @cached_property
     def seals(self) -> dict[tuple[str, str], Judged]:
@@ -182,8 +192,8 @@ class Decision:
         """Return the verdicts on each seal over this tool material."""
         if tool not in self._seals:
             self._seals[tool] = {
-                seal: self._pair("sealing", tool, seal, self.sealing_facts[seal])
-                for seal in self.sealing_facts
+                seal: self._pair("sealing", tool, seal, fact)
+                for seal, fact in self.sealing_facts.items()
             }
         return self._seals[tool]
 
@@ -202,17 +212,30 @@ class Decision:
         if key not in self._on_face:
             sealing = self.sealing_facts[seal]
             self._on_face[key] = {
-                id: self._pair(stage, f"{tool}+{seal}", id, sealing, fact)
+                id: self._pair(stage, f"{tool}+{seal}", id, fact, sealing)
                 for id, fact in options.items()
             }
         return self._on_face[key]
 
-    def _pair(self, stage: PairStage, base: str, id: str, *more: Evidence) -> Judged:
-        tool = self.tool_facts[base.partition("+")[0]]
-        of_tool = _evidence(self.tool(base.partition("+")[0]).concluded)
-        own = [tool, *more, *(of_tool if stage == "bagging" else ())]
-        subject = f"{base}+{id}"
-        return Judged(tuple(self.reasoner.ask(stage, self.context, own, subject)))
+    def _pair(
+        self, stage: PairStage, base: str, id: str, option: Evidence, *more: Evidence
+    ) -> Judged:
+        tool = base.partition("+")[0]
+        own = [self.tool_facts[tool], *more, option]
+        if stage == "bagging":
+            own += _evidence(self.tool(tool).concluded)
+        judge = partial(self.reasoner.ask, stage, self.context, own, f"{base}+{id}")
+        return Judged(judge, out=self._out_anyway(stage, id, option))
+
+    def _out_anyway(self, stage: PairStage, id: str, option: Evidence) -> bool:
+        """Tell whether the job alone rules an option out, whatever it goes with."""
+        if (stage, id) not in self._out:
+            said = self.reasoner.ask(stage, self.context, [option], id)
+            self._out[stage, id] = any(
+                isinstance(one.outcome, RuledOut) and one.conclusion.rule in lasting_rules()
+                for one in said
+            )
+        return self._out[stage, id]
 
     def need(self, kind: str) -> str:
         """Return what the job was found to need, by its kind."""
@@ -242,12 +265,8 @@ class Decision:
             for release, bag in product(releases, bags):
                 if not (releases[release].stands and bags[bag].stands):
                     continue
-                judged = Judged(
-                    self.tool(tool).concluded
-                    + sealed.concluded
-                    + releases[release].concluded
-                    + bags[bag].concluded
-                )
+                parts = (self.tool(tool), sealed, releases[release], bags[bag])
+                judged = Judged(partial(_all_of, parts))
                 yield self._candidate(tool, seal, release, bag, judged)
 
     def _candidate(
@@ -290,7 +309,7 @@ class Decision:
 
     def _judged_as_a_whole(self, one: Candidate) -> Judged:
         own, subject = self._of_route(one), "+".join(one.ids)
-        return Judged(tuple(self.reasoner.ask("route", self.context, own, subject)))
+        return Judged(partial(self.reasoner.ask, "route", self.context, own, subject))
 
     def _tool_temperature(self) -> float:
         return next(
@@ -419,6 +438,10 @@ class Decision:
         ]
         known = self._known(one)
         return self.reasoner.ask("people", known, [*_evidence(self._planned), *activities])
+
+
+def _all_of(parts: Iterable[Judged]) -> Iterator[Concluded]:
+    return (said for part in parts for said in part.concluded)
 
 
 def _evidence(concluded: Iterable[Concluded]) -> list[Evidence]:

@@ -27,15 +27,31 @@ from advisor.reasoning.provenance import (
 RUN_LENGTHS = (1, 2, 5, 10, 20, 50, 100, 200, 500)
 
 
-@dataclass(frozen=True)
 class Judged:
-    """An option, or options taken together, with every verdict passed on it."""
+    """An option, or options taken together, with every verdict passed on it.
 
-    concluded: tuple[Concluded, ...]
+    Parameters
+    ----------
+    judge : callable
+        Asks the rules; called when the verdicts are first looked at.
+    out : bool
+        Whether it is known already that something rules it out.
+    """
+
+    def __init__(self, judge: Callable[[], Iterable[Concluded]], out: bool = False):
+        self._judge = judge
+        self._out = out
+
+    @cached_property
+    def concluded(self) -> tuple[Concluded, ...]:
+        """Everything that was said of it."""
+        return tuple(self._judge())
 
     @property
     def stands(self) -> bool:
         """Whether nothing rules it out."""
+        if self._out:
+            return False
         return not any(isinstance(one.outcome, RuledOut) for one in self.concluded)
 
     @property

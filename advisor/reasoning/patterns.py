@@ -35,6 +35,15 @@ def all_demanded(condition: Any) -> bool:
     )
 
 
+def lacking(condition: Any) -> bool:
+    """Return whether a rule asks that some fact be absent: a new one may silence it."""
+    return any(
+        _is(part, "NOT") or (isinstance(part, ConditionalElement) and lacking(part))
+        for part in condition
+        if not _is(part, "TEST")
+    )
+
+
 def asked(pattern: Fact) -> dict[str, Any]:
     """Return what a pattern asks of its fields, by name."""
     return {str(k): v for k, v in pattern.items() if not str(k).startswith("__")}

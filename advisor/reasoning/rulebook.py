@@ -17,7 +17,7 @@ from typing import Any, Literal, get_args
 from advisor.knowledge.tables import limit
 from advisor.reasoning.conclusions import Outcome
 from advisor.reasoning.expert import Fact, KnowledgeEngine, Rule
-from advisor.reasoning.patterns import asked, patterns
+from advisor.reasoning.patterns import asked, lacking, patterns
 
 Stage = Literal[
     "ask",
@@ -152,6 +152,12 @@ def rule_entries() -> tuple[RuleEntry, ...]:
         if isinstance(value, Rule)
     ]
     return tuple(sorted(entries, key=lambda entry: entry.advice.id))
+
+
+@cache
+def lasting_rules() -> frozenset[str]:
+    """Return the rules whose conclusions stand whatever else becomes known."""
+    return frozenset(entry.advice.id for entry in rule_entries() if not lacking(entry.rule))
 
 
 @cache
