@@ -36,7 +36,7 @@ from advisor.reasoning.evidence import (
     tool_evidence,
 )
 from advisor.reasoning.provenance import Conclusion, resting_on
-from advisor.reasoning.rulebook import lasting_rules
+from advisor.reasoning.rulebook import Stage, lasting_rules
 from advisor.routes import Candidate, Judged
 from advisor.shop import Shop
 
@@ -308,8 +308,11 @@ class Decision:
         )
 
     def _judged_as_a_whole(self, one: Candidate) -> Judged:
-        own, subject = self._of_route(one), "+".join(one.ids)
-        return Judged(partial(self.reasoner.ask, "route", self.context, own, subject))
+        stage: Stage = "route"
+        asked = (stage, self.context, self._of_route(one), "+".join(one.ids))
+        return Judged(
+            partial(self.reasoner.ask, *asked), out=self.reasoner.surely_out(*asked)
+        )
 
     def _tool_temperature(self) -> float:
         return next(

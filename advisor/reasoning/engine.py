@@ -237,6 +237,16 @@ class Reasoner:
         engine.run()
         return [ledger.concluded[key] for key in sorted(ledger.concluded)]
 
+    def surely_out(
+        self,
+        stage: Stage,
+        common: tuple[Evidence, ...],
+        own: Iterable[Evidence],
+        subject: str,
+    ) -> bool:
+        """Tell whether it is known without asking that a subject is ruled out."""
+        return False
+
     def once(self, key: tuple[object, ...], make: Callable[[], Made]) -> Made:
         """Return what `make` makes; a reasoner that remembers makes it once for a key."""
         return make()

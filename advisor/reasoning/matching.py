@@ -137,6 +137,11 @@ class _Join:
     parts: tuple[_Meet | _Lack | _Hold, ...]
     needed: tuple[int, ...]
 
+    @property
+    def name(self) -> str:
+        """The name of the rule's method."""
+        return str(self.rule.__name__)
+
     def matches(self, memories: Memories) -> dict[tuple[int, ...], Activation]:
         """Return what meets the condition now, by the numbers of the facts."""
         return {
@@ -314,22 +319,49 @@ class JoiningMatcher(Matcher):
         That is so if they meet patterns of such rules only as do not fire, neither before
         nor after. The state then holds the new facts; else it is left as it was.
         """
-        network, changed = self._network, dict[int, list[Entry]]()
-        for fact in gone:
-            for pattern, _ in network.met_by(fact):
-                known = changed.get(pattern, state.memories[pattern])
-                changed[pattern] = [one for one in known if one[0] is not fact]
-        for fact in came:
-            for pattern, bound in network.met_by(fact):
-                known = changed.get(pattern, state.memories[pattern])
-                changed[pattern] = [*known, (fact, bound)]
+        network, changed = self._network, self._changed(state, gone, came)
         touched = {join for pattern in changed for join in network.users[pattern]}
         if any(state.active.get(join) for join in touched):
             return False
-        memories = list(state.memories)
-        for pattern, entries in changed.items():
-            memories[pattern] = entries
+        memories = _with(state.memories, changed)
         if any(network.joins[join].found(memories) for join in touched):
             return False
         state.memories = memories
         return True
+
+    def still_fires(
+        self,
+        state: State,
+        gone: Iterable[Fact],
+        came: Iterable[Fact],
+        rules: frozenset[str],
+    ) -> bool:
+        """Tell whether one of these rules fired and does so when facts give way to others.
+
+        Rules go by the names of their methods. The state is left as it was.
+        """
+        joins = self._network.joins
+        fired = [n for n, now in state.active.items() if now and joins[n].name in rules]
+        if not fired:
+            return False
+        memories = _with(state.memories, self._changed(state, gone, came))
+        return any(joins[n].found(memories) for n in fired)
+
+    def _changed(
+        self, state: State, gone: Iterable[Fact], came: Iterable[Fact]
+    ) -> dict[int, list[Entry]]:
+        """Return the memories that differ once some facts gave way to others."""
+        changed: dict[int, list[Entry]] = {}
+        for fact in gone:
+            for pattern, _ in self._network.met_by(fact):
+                known = changed.get(pattern, state.memories[pattern])
+                changed[pattern] = [one for one in known if one[0] is not fact]
+        for fact in came:
+            for pattern, bound in self._network.met_by(fact):
+                known = changed.get(pattern, state.memories[pattern])
+                changed[pattern] = [*known, (fact, bound)]
+        return changed
+
+
+def _with(memories: Memories, changed: Mapping[int, list[Entry]]) -> Memories:
+    return [changed.get(n, known) for n, known in enumerate(memories)]

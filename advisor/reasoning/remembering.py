@@ -14,9 +14,10 @@ from weakref import WeakKeyDictionary
 
 from advisor.knowledge.tables import Knowledge
 from advisor.reasoning.engine import Concluded, Evidence, Made, Reasoner
+from advisor.reasoning.expert import Fact
 from advisor.reasoning.matching import State
 from advisor.reasoning.provenance import Ground
-from advisor.reasoning.rulebook import STAGES, Stage
+from advisor.reasoning.rulebook import STAGES, Stage, rules_that_rule_out
 
 _KEPT = 40_000  # answers, after which all is forgotten
 
@@ -70,6 +71,22 @@ class RememberingReasoner(Reasoner):
             self._answers[key] = self._answer(stage, known, subject)
         return self._answers[key]
 
+    def surely_out(
+        self,
+        stage: Stage,
+        common: tuple[Evidence, ...],
+        own: Iterable[Evidence],
+        subject: str,
+    ) -> bool:
+        """Tell whether what ruled a subject out when it was last asked about still does."""
+        last = self._last.get((stage, subject))
+        if last is None:
+            return False
+        known = {**self._seen_in_common(stage, common), **self._seen(stage, own)}
+        matcher = self._engine(stage).matcher
+        gone, came = _difference(last.known, known)
+        return bool(matcher.still_fires(last.state, gone, came, rules_that_rule_out()))
+
     def once(self, key: tuple[object, ...], make: Callable[[], Made]) -> Made:
         """Return what `make` made for this key, made when it is first asked for."""
         if key not in self._made:
@@ -83,8 +100,7 @@ class RememberingReasoner(Reasoner):
         matcher = self._engine(stage).matcher
         last = self._last.get((stage, subject))
         if last is not None:
-            gone = [one.fact for n, one in last.known.items() if n not in known]
-            came = [one.fact for n, one in known.items() if n not in last.known]
+            gone, came = _difference(last.known, known)
             if matcher.unmoved(last.state, gone, came):
                 kept = {n: last.known.get(n, one) for n, one in known.items()}
                 last.known = kept
@@ -145,6 +161,16 @@ class RememberingReasoner(Reasoner):
             *map(_of, said.grounds),
         )
         return self._same.setdefault(content, concluded)
+
+
+def _difference(
+    before: dict[int, Evidence], after: dict[int, Evidence]
+) -> tuple[list[Fact], list[Fact]]:
+    """Return the facts that are no longer known, and those that are new."""
+    return (
+        [one.fact for n, one in before.items() if n not in after],
+        [one.fact for n, one in after.items() if n not in before],
+    )
 
 
 def _of(ground: Ground | None) -> tuple[object, ...] | None:

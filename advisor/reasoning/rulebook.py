@@ -15,7 +15,7 @@ from functools import cache
 from typing import Any, Literal, get_args
 
 from advisor.knowledge.tables import limit
-from advisor.reasoning.conclusions import Outcome
+from advisor.reasoning.conclusions import Outcome, RuledOut
 from advisor.reasoning.expert import Fact, KnowledgeEngine, Rule
 from advisor.reasoning.patterns import asked, lacking, patterns
 
@@ -158,6 +158,22 @@ def rule_entries() -> tuple[RuleEntry, ...]:
 def lasting_rules() -> frozenset[str]:
     """Return the rules whose conclusions stand whatever else becomes known."""
     return frozenset(entry.advice.id for entry in rule_entries() if not lacking(entry.rule))
+
+
+@cache
+def rules_that_rule_out() -> frozenset[str]:
+    """Return the methods of the rules that always rule out, whatever else is found.
+
+    Their body returns nothing but a `RuledOut`, and their condition asks neither for an
+    absence nor for a finding.
+    """
+    return frozenset(
+        entry.method
+        for entry in rule_entries()
+        if entry.body.__annotations__.get("return") is RuledOut
+        and not lacking(entry.rule)
+        and not any(type(one).__name__ == "Found" for one in patterns(entry.rule))
+    )
 
 
 @cache

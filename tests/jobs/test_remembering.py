@@ -87,6 +87,22 @@ def test_the_winner_found_without_the_others_is_the_first_of_all(name):
     assert found
 
 
+def test_what_is_known_to_be_out_without_asking_is_out():
+    consultation, known = Consultation(), 0
+    for parts in (38, 39, 60, 61, 8, 9, 62):
+        for total in (6500, 3000, 90_000):
+            moved = {"run.parts": parts, "budget.total": total}
+            winner = consultation.decide(*read("cowl", moved)).winner
+            decision = Consultation().decide(*read("cowl", moved))
+            assert (winner and winner.ids) == (decision.winner and decision.winner.ids)
+            again = consultation.decide(*read("cowl", moved))
+            for one in again.candidates:
+                unasked = "concluded" not in vars(one.route_judged)
+                assert one.route_judged.stands == (not one.route_judged.against)
+                known += unasked and not one.route_judged.stands
+    assert known
+
+
 @pytest.mark.parametrize(
     ("field", "value", "most"),
     [("run.parts", 9, 60), ("budget.total", 5000, 5), ("customer", "Other", 0)],
