@@ -209,6 +209,16 @@ class ChangeRecord(Record):
     moves: dict[str, str] = Field(default_factory=dict)
 
 
+class GuessRecord(Record):
+    """What the user guessed before the answer, and how it fared."""
+
+    stage: OptionStage
+    id: str
+    verdict: Literal["right", "stands", "ruled-out", "not-judged"]
+    text: str
+    conclusions: tuple[Conclusion, ...] = ()
+
+
 class Plan(Record):
     """A whole process plan. Its JSON is the same, byte for byte, for the same input."""
 
@@ -235,6 +245,7 @@ class Plan(Record):
     trials: tuple[TrialRecord, ...] = ()
     words: tuple[WordRecord, ...] = ()
     changes: tuple[ChangeRecord, ...] = ()
+    guesses: tuple[GuessRecord, ...] = ()
 
     def to_json(self) -> str:
         """Return plan.json: two-space indent, UTF-8 text, a line break at the end."""

@@ -14,6 +14,9 @@ def summary(plan: Plan) -> str:
     lines = [f"{plan.job['title']}: {VERDICTS[plan.verdict].lower()}"]
     if plan.route:
         lines += _route(plan, plan.route)
+    if plan.guesses:
+        lines.append("  Your guess, taken down before the answer:")
+        lines += [_item(one.text) for one in plan.guesses]
     lines += [_item(question.text) for question in plan.questions]
     if plan.conditions:
         lines.append(

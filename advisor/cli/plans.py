@@ -1,6 +1,7 @@
 """Commands that plan: demo, plan, check; and what a job may hold."""
 
 import json
+from collections.abc import Sequence
 from datetime import date
 from importlib.resources import files
 from pathlib import Path
@@ -32,7 +33,8 @@ from advisor.job import Job
 from advisor.knowledge.tables import load_knowledge
 from advisor.plan import Plan
 from advisor.questioning.changes import plan_with_changes
-from advisor.reading import did_you_mean, read_job, read_shop
+from advisor.questioning.guess import Guess, read_guess, with_guesses
+from advisor.reading import InputError, did_you_mean, read_job, read_shop
 from advisor.rule_base import options
 from advisor.shop import Shop
 from advisor.terminal import summary
@@ -65,6 +67,14 @@ def plan(
         typer.Option(metavar="pdf,html,json", help="Formats to write; all if left out."),
     ] = None,
     paper: PaperOption = "a4",
+    guess: Annotated[
+        list[str] | None,
+        typer.Option(
+            metavar="STAGE=ID",
+            help="Your own guess, as tool=mdf or sealing=neat-epoxy: taken down first, "
+            "answered point by point, without weight in the decision.",
+        ),
+    ] = None,
     quick: Annotated[
         bool,
         typer.Option("--quick", help="Leave out what would change the plan: sooner done."),
@@ -73,6 +83,7 @@ def plan(
     """Plan a job: decide, print the summary, write the plan."""
     wanted = _formats(formats)
     job_read, shop_read = read(job, shop)
+    guesses = _guesses(guess or [])
     make_folder(out)
     made = _plan_and_write(
         job_read,
@@ -83,6 +94,7 @@ def plan(
         paper,
         pdf_wanted=formats is not None,
         quick=quick,
+        guesses=guesses,
     )
     raise typer.Exit(EXIT_CODES[made.verdict])
 
@@ -132,6 +144,13 @@ def _formats(given: str | None) -> tuple[Format, ...]:
     return tuple(name for name in FORMATS if name in asked)
 
 
+def _guesses(given: list[str]) -> list[Guess]:
+    try:
+        return [read_guess(one, load_knowledge()) for one in given]
+    except InputError as error:
+        stop(error.faults)
+
+
 def _plan_and_write(
     job: Job,
     shop: Shop,
@@ -142,6 +161,7 @@ def _plan_and_write(
     *,
     pdf_wanted: bool,
     quick: bool = False,
+    guesses: Sequence[Guess] = (),
 ) -> Plan:
     consultation = Consultation()
     if quick:
@@ -149,6 +169,7 @@ def _plan_and_write(
     else:
         with said_if_slow(f"{job.title}: trying what would change the plan."):
             made = plan_with_changes(consultation, job, shop)
+    made = with_guesses(made, guesses)
     typer.echo(summary(made))
     missing: str | None = None
     for name, make in render(made, formats, date.today(), paper).items():

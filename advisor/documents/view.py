@@ -297,6 +297,7 @@ class ProcessPlanPage:
     proposal_verdict: str
     ruled_out: tuple[RuledOut, ...]
     other_routes: tuple[OtherRoute, ...]
+    guesses: tuple[str, ...]
     unseats: tuple[str, ...]
     brings_back: tuple[str, ...]
     cost_rows: tuple[CostRow, ...]
@@ -367,6 +368,7 @@ def process_plan(plan: Plan, printed_on: date) -> ProcessPlanPage:
         ),
         ruled_out=_ruled_out(plan, refs),
         other_routes=tuple(_other(a) for a in plan.alternatives),
+        guesses=tuple(one.text for one in plan.guesses),
         unseats=tuple(one.text for one in plan.changes if one.about == "route"),
         brings_back=tuple(one.text for one in plan.changes if one.about == "option"),
         cost_rows=_cost_rows(route) if route else (),

@@ -89,8 +89,8 @@ def test_the_winner_found_without_the_others_is_the_first_of_all(name):
 
 def test_what_is_known_to_be_out_without_asking_is_out():
     consultation, known = Consultation(), 0
-    for parts in (38, 39, 60, 61, 8, 9, 62):
-        for total in (6500, 3000, 90_000):
+    for parts in (38, 60, 8):
+        for total in (6500, 3000):
             moved = {"run.parts": parts, "budget.total": total}
             winner = consultation.decide(*read("cowl", moved)).winner
             decision = Consultation().decide(*read("cowl", moved))
