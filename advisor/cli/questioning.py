@@ -121,9 +121,7 @@ def sweep(
     if form not in FORMATS:
         stop([f"--picture: given {str(picture)!r}; accepted a name in .svg, .png or .pdf"])
     for path, option in ((table, "--out"), (drawn, "--picture")):
-        if not path.parent.is_dir():
-            wanted = "a name in a folder that is there"
-            stop([f"{option}: given {str(path)!r}; accepted {wanted}"])
+        _refuse_no_file(path, option)
     job_read, shop_read = read(job, shop)
     try:
         asked = Sweep(job_read, shop_read, tuple(read_axis(one) for one in vary))
@@ -131,6 +129,8 @@ def sweep(
         rows = _decided(asked, table, processes)
     except InputError as error:
         stop(error.faults)
+    except OSError as error:
+        stop([f"{table}: cannot be written ({error.strerror})"])
     except KeyboardInterrupt:
         typer.echo(
             f"Stopped; {table} holds what is done. The same command goes on.", err=True
@@ -142,8 +142,18 @@ def sweep(
     if axes_of(asked) is None:
         typer.echo("  No map: it shows one or two inputs that vary.")
         return
-    write(drawn, route_map(asked, rows, load_knowledge(), form))
+    try:
+        write(drawn, route_map(asked, rows, load_knowledge(), form))
+    except OSError as error:
+        stop([f"{drawn}: cannot be written ({error.strerror})"])
     typer.echo(f"  wrote {drawn}")
+
+
+def _refuse_no_file(path: Path, option: str) -> None:
+    """Stop where a path that is written to is a folder, or lies in none."""
+    if path.is_dir() or not path.parent.is_dir():
+        wanted = "the name of a file, in a folder that is there"
+        stop([f"{option}: given {str(path)!r}; accepted {wanted}"])
 
 
 def _decided(asked: Sweep, table: Path, processes: int | None) -> list[Row]:

@@ -93,7 +93,8 @@ def _range(field: str, text: str, ends: Sequence[str]) -> tuple[Any, ...]:
         low, high, count = float(ends[0]), float(ends[1]), int(ends[2])
     except (IndexError, ValueError):
         low, high, count = math.nan, math.nan, 0
-    if len(ends) != 3 or not low < high or not 2 <= count <= MOST:
+    finite = math.isfinite(low) and math.isfinite(high)
+    if len(ends) != 3 or not finite or not low < high or not 2 <= count <= MOST:
         raise InputError(
             [
                 f"--vary {field}: given {text.partition('=')[2]!r}; accepted "

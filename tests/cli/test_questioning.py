@@ -65,6 +65,8 @@ def test_whatif_shows_both_decisions_side_by_side(files):
         (("sweep", "--vary", "x=1,2"), "--vary x: unknown key"),
         (("sweep", "--vary", "run.parts=1,2", "--picture", "a.bmp"), "--picture: given"),
         (("sweep", "--vary", "run.parts=1,2", "--out", "/no/such/t.csv"), "--out: given"),
+        (("sweep", "--vary", "run.parts=1,2", "--out", "/"), "--out: given '/'"),
+        (("sweep", "--vary", "run.parts=1,2", "--picture", "/x/a.svg"), "--picture: given"),
     ],
 )
 def test_bad_input_is_told_in_one_message_with_exit_code_2(files, words, said):

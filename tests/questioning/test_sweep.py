@@ -136,7 +136,10 @@ def test_a_range_is_read(text, values):
 
 @pytest.mark.parametrize(
     "text",
-    ["", "run.parts", "run.parts=", "a=9:1:3", "a=1:2", "a=1:2:1", "a=x:y:3", "a=::"],
+    [
+        *("", "run.parts", "run.parts=", "a=9:1:3", "a=1:2", "a=1:2:1", "a=x:y:3", "a=::"),
+        *("run.parts=1:inf:4", "run.parts=nan:4:4"),
+    ],
 )
 def test_what_is_no_range_is_refused_in_one_line(text):
     with pytest.raises(InputError, match=r"^--vary") as error:
