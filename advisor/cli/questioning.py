@@ -116,12 +116,12 @@ def sweep(
 ) -> None:
     """Decide over ranges of inputs, and map which tool leads; goes on where it stopped."""
     table = out or Path(f"{job.stem}.sweep.csv")
+    _refuse_no_file(table, "--out")
     drawn = picture or table.with_suffix(".svg")
     form = drawn.suffix.lower().removeprefix(".")
     if form not in FORMATS:
         stop([f"--picture: given {str(picture)!r}; accepted a name in .svg, .png or .pdf"])
-    for path, option in ((table, "--out"), (drawn, "--picture")):
-        _refuse_no_file(path, option)
+    _refuse_no_file(drawn, "--picture")
     job_read, shop_read = read(job, shop)
     try:
         asked = Sweep(job_read, shop_read, tuple(read_axis(one) for one in vary))
