@@ -49,9 +49,15 @@ class Consultation:
         self.knowledge = knowledge or load_knowledge()
         self._reasoner = RememberingReasoner(self.knowledge)
 
-    def decide(self, job: Job, shop: Shop | None = None) -> Decision:
-        """Return what a job comes to in a shop; raises as `advise` does."""
-        return Decision(job, shop or Shop(), self._reasoner)
+    def decide(
+        self, job: Job, shop: Shop | None = None, knowledge: Knowledge | None = None
+    ) -> Decision:
+        """Return what a job comes to in a shop; raises as `advise` does.
+
+        `knowledge` stands in for the tables of the consultation this once.
+        """
+        reasoner = self._reasoner.over(knowledge) if knowledge else self._reasoner
+        return Decision(job, shop or Shop(), reasoner)
 
     def plan(self, job: Job, shop: Shop | None = None) -> Plan:
         """Return the plan that `advise` would; raises as it does."""

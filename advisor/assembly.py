@@ -184,15 +184,7 @@ def finish(
         )
     words = _words(parts.content, knowledge)
     explained = {source for word in words for source in word.sources}
-    sources = tuple(
-        SourceRecord(
-            id=id,
-            citation=knowledge.sources[id].citation,
-            kind=knowledge.sources[id].kind,
-            basis=knowledge.sources[id].basis,
-        )
-        for id in sorted(_cited(parts.content) | explained)
-    )
+    sources = source_records(_cited(parts.content) | explained, knowledge)
     return Plan(
         advisor_version=version,
         rule_base_version=knowledge.version,
@@ -204,6 +196,19 @@ def finish(
         sources=sources,
         words=words,
         **parts.content,
+    )
+
+
+def source_records(ids: Iterable[str], knowledge: Knowledge) -> tuple[SourceRecord, ...]:
+    """Return sources as a plan lists them, in the order of their ids."""
+    return tuple(
+        SourceRecord(
+            id=id,
+            citation=knowledge.sources[id].citation,
+            kind=knowledge.sources[id].kind,
+            basis=knowledge.sources[id].basis,
+        )
+        for id in sorted(ids)
     )
 
 

@@ -41,6 +41,7 @@ from advisor.routes import Candidate, Judged
 from advisor.shop import Shop
 
 PairStage = Literal["sealing", "release", "bagging"]
+Ids = tuple[str, str, str, str]  # tool, sealing, release, bagging
 Row = TypeVar("Row")
 
 
@@ -263,15 +264,28 @@ class Decision:
                 continue
             releases, bags = self.releases_on(tool, seal), self.bags_on(tool, seal)
             for release, bag in product(releases, bags):
-                if not (releases[release].stands and bags[bag].stands):
-                    continue
-                parts = (self.tool(tool), sealed, releases[release], bags[bag])
-                judged = Judged(partial(_all_of, parts))
-                yield self._candidate(tool, seal, release, bag, judged)
+                if releases[release].stands and bags[bag].stands:
+                    yield self._candidate((tool, seal, release, bag))
 
-    def _candidate(
-        self, tool: str, seal: str, release: str, bag: str, judged: Judged
-    ) -> Candidate:
+    def pieces_of(self, ids: Ids) -> Iterator[Judged]:
+        """Yield the verdicts on each piece of a route, up to the first that falls."""
+        tool, seal, release, bag = ids
+        yield self.tool(tool)
+        if not self.tool(tool).stands:
+            return
+        yield self.seals_on(tool)[seal]
+        if self.seals_on(tool)[seal].stands:
+            yield self.releases_on(tool, seal)[release]
+            yield self.bags_on(tool, seal)[bag]
+
+    def route(self, ids: Ids) -> Candidate | None:
+        """Return one route if its pieces stand, without joining the others."""
+        stands = all(one.stands for one in self.pieces_of(ids))
+        return self._candidate(ids) if stands else None
+
+    def _candidate(self, ids: Ids) -> Candidate:
+        tool, seal, release, bag = ids
+        judged = Judged(lambda: _all_of(self.pieces_of(ids)))
         knowledge, part = self.knowledge, self.job.part
         row = knowledge.tool_materials[tool]
         side = part.tool_side or "female"

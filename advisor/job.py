@@ -268,6 +268,14 @@ class Proposal(Table):
     bagging: OptionId | None = Field(None, description="a way to bag it")
 
 
+class Uncertain(Table):
+    """An input that is not known to a point."""
+
+    field: Text = Field(description="the input, as run.parts; shop.oven.limit of the shop")
+    low: int | float | str = Field(description="the least it may be, as the field takes it")
+    high: int | float | str = Field(description="the most it may be")
+
+
 class Job(Table):
     """A whole ``job.toml``."""
 
@@ -282,6 +290,12 @@ class Job(Table):
     run: Run = Field(default_factory=Run)
     budget: Budget = Field(default_factory=Budget)
     proposal: Proposal | None = None
+    uncertain: tuple[Uncertain, ...] = Field(
+        (),
+        max_length=20,
+        description="inputs with a range, [[uncertain]]: the decision is tried over it",
+        json_schema_extra=absent("every input was taken as known"),
+    )
 
     def sha256(self) -> str:
         """Return the hash of the job as read, whatever the layout of its file."""

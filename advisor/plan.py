@@ -219,6 +219,41 @@ class GuessRecord(Record):
     conclusions: tuple[Conclusion, ...] = ()
 
 
+class TurnRecord(Record):
+    """A range within which the answer turns, and how the shop would narrow it.
+
+    `value`, `low`, `high` and `at` are in `unit`. From `at` to the `end` of the range the
+    route `falls`, leaves something more to be proved (`doubt`) or no longer leads (`lead`).
+    """
+
+    name: str
+    unit: str
+    value: float
+    low: float
+    high: float
+    at: float
+    end: Literal["low", "high"]
+    effect: Literal["falls", "doubt", "lead"]
+    text: str
+    narrow_by: str
+    sources: tuple[str, ...]
+
+
+class SurenessRecord(Record):
+    """Whether the answer holds all over the ranges of what it rests on.
+
+    `ranges` were moved one at a time, then `draws` times all of them at once, in `stood`
+    of which the route stood with nothing more to prove.
+    """
+
+    firm: bool
+    ranges: int
+    draws: int
+    stood: int
+    text: str
+    turns: tuple[TurnRecord, ...]
+
+
 class Plan(Record):
     """A whole process plan. Its JSON is the same, byte for byte, for the same input."""
 
@@ -245,6 +280,7 @@ class Plan(Record):
     trials: tuple[TrialRecord, ...] = ()
     words: tuple[WordRecord, ...] = ()
     changes: tuple[ChangeRecord, ...] = ()
+    sureness: SurenessRecord | None = None
     guesses: tuple[GuessRecord, ...] = ()
 
     def to_json(self) -> str:

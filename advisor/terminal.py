@@ -3,8 +3,8 @@
 import textwrap
 
 from advisor.documents.view import VERDICTS
-from advisor.measures import in_sentence, sentence
-from advisor.plan import Plan, RouteRecord
+from advisor.measures import in_sentence, plain_number, sentence, sign
+from advisor.plan import Plan, RouteRecord, TurnRecord
 
 WIDTH = 88
 
@@ -29,6 +29,9 @@ def summary(plan: Plan) -> str:
     if unseats:
         lines.append("  What would change this, at the nearest:")
         lines += [_item(text) for text in unseats]
+    if plan.sureness:
+        lines += ["  How sure it is:", _item(plan.sureness.text)]
+        lines += [_item(_turning(one)) for one in plan.sureness.turns]
     out = sum(
         option.stage == "tool" and option.verdict == "ruled-out" for option in plan.options
     )
@@ -80,6 +83,13 @@ def _route(plan: Plan, route: RouteRecord) -> list[str]:
         if cautions
     ]
     return [_row(label, text) for label, text in rows]
+
+
+def _turning(one: TurnRecord) -> str:
+    """Tell in a line within which range the answer turns."""
+    taken = f"{plain_number(one.value)} {sign(one.unit)}".strip()
+    to = "down" if one.end == "low" else "up"
+    return f"{one.name}: {taken} was taken; it turns from {plain_number(one.at)} {to}."
 
 
 def _refused(plan: Plan) -> list[tuple[str, str]]:

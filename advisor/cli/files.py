@@ -14,6 +14,7 @@ from advisor.documents.render import Paper
 from advisor.job import Job
 from advisor.knowledge.tables import load_knowledge
 from advisor.naming import unknown_names
+from advisor.questioning.ranges import given
 from advisor.reading import InputError, read_job, read_shop
 from advisor.shop import Shop
 
@@ -51,9 +52,19 @@ def read(job: Path, shop: Path | None) -> tuple[Job, Shop]:
         job.name,
         shop_name,
     )
+    if job_read is not None and shop_read is not None:
+        faults += _ranges_that_are_none(job_read, shop_read, job.name)
     if faults or job_read is None or shop_read is None:
         stop(faults)
     return job_read, shop_read
+
+
+def _ranges_that_are_none(job: Job, shop: Shop, name: str) -> list[str]:
+    try:
+        given(job, shop)
+    except InputError as error:
+        return [f"{name}: {one}" for one in error.faults]
+    return []
 
 
 def make_folder(out: Path) -> None:

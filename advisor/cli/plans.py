@@ -32,8 +32,8 @@ from advisor.documents.render import (
 from advisor.job import Job
 from advisor.knowledge.tables import load_knowledge
 from advisor.plan import Plan
-from advisor.questioning.changes import plan_with_changes
 from advisor.questioning.guess import Guess, read_guess, with_guesses
+from advisor.questioning.questioned import questioned_plan
 from advisor.reading import InputError, did_you_mean, read_job, read_shop
 from advisor.rule_base import options
 from advisor.shop import Shop
@@ -168,7 +168,7 @@ def _plan_and_write(
         made = consultation.plan(job, shop)
     else:
         with said_if_slow(f"{job.title}: trying what would change the plan."):
-            made = plan_with_changes(consultation, job, shop)
+            made = questioned_plan(consultation, job, shop)
     made = with_guesses(made, guesses)
     typer.echo(summary(made))
     missing: str | None = None

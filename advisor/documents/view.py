@@ -7,7 +7,14 @@ from dataclasses import dataclass, replace
 from datetime import date
 from typing import Any
 
-from advisor.measures import in_sentence, in_styles, phrase, sentence
+from advisor.measures import (
+    in_sentence,
+    in_styles,
+    phrase,
+    plain_number,
+    sentence,
+    sign,
+)
 from advisor.plan import (
     Alternative,
     CautionRecord,
@@ -17,6 +24,7 @@ from advisor.plan import (
     RouteRecord,
     SourceRecord,
     StepRecord,
+    TurnRecord,
 )
 from advisor.reasoning.provenance import (
     Conclusion,
@@ -128,6 +136,18 @@ class FigureRow:
     value: str
     sources: tuple[int, ...]
     basis: str
+
+
+@dataclass(frozen=True)
+class TurnRow:
+    """A range within which the answer turns."""
+
+    name: str
+    taken: str
+    turns: str
+    text: str
+    narrow_by: str
+    sources: tuple[int, ...]
 
 
 @dataclass(frozen=True)
@@ -300,6 +320,8 @@ class ProcessPlanPage:
     guesses: tuple[str, ...]
     unseats: tuple[str, ...]
     brings_back: tuple[str, ...]
+    sure: str
+    turns: tuple[TurnRow, ...]
     cost_rows: tuple[CostRow, ...]
     run_costs: tuple[RunCost, ...]
     currency: str
@@ -371,6 +393,10 @@ def process_plan(plan: Plan, printed_on: date) -> ProcessPlanPage:
         guesses=tuple(one.text for one in plan.guesses),
         unseats=tuple(one.text for one in plan.changes if one.about == "route"),
         brings_back=tuple(one.text for one in plan.changes if one.about == "option"),
+        sure=plan.sureness.text if plan.sureness else "",
+        turns=tuple(_turn(one, refs) for one in plan.sureness.turns)
+        if plan.sureness
+        else (),
         cost_rows=_cost_rows(route) if route else (),
         run_costs=_run_costs(route, job["run"]["parts"]) if route else (),
         currency=route.currency if route else "",
@@ -535,6 +561,22 @@ def _reason(conclusion: Conclusion, refs: Citations) -> Reason:
         text=conclusion.sentence,
         sources=_cited(conclusion.sources, refs),
         basis=_REMARK[conclusion.basis],
+    )
+
+
+def _turn(one: TurnRecord, refs: Citations) -> TurnRow:
+    unit = sign(one.unit)
+    value, low, high, at = map(plain_number, (one.value, one.low, one.high, one.at))
+    at_the_end = one.at == (one.low if one.end == "low" else one.high)
+    side = "" if at_the_end else "or less" if one.end == "low" else "or more"
+    then = "" if one.effect != "doubt" else "To be proved then: "
+    return TurnRow(
+        name=one.name,
+        taken=f"{value} ({low} to {high}) {unit}".strip(),
+        turns=f"{at} {unit} {side}".strip().replace("  ", " "),
+        text=f"{then}{one.text}",
+        narrow_by=one.narrow_by,
+        sources=_cited(one.sources, refs),
     )
 
 

@@ -365,6 +365,14 @@ class Price(Row):
     price: Figure
 
 
+class Narrowing(Row):
+    """How a shop narrows the range of one kind of figure, and what the figure is called."""
+
+    name: str
+    how: str
+    source: tuple[str, ...]
+
+
 class Limit(Row):
     """A threshold that rules compare with."""
 

@@ -22,6 +22,7 @@ from advisor.knowledge.rows import (
     Fibre,
     Figure,
     Limit,
+    Narrowing,
     Phase,
     PlySet,
     Price,
@@ -61,6 +62,7 @@ class Knowledge:
     avoidable: Mapping[str, Avoidable]
     duties: Mapping[str, Duty]
     prices: Mapping[str, Price]
+    narrowing: Mapping[str, Narrowing]
     limits: Mapping[str, Limit]
     phases: Mapping[str, Phase]
     topics: Mapping[str, Topic]
@@ -124,6 +126,7 @@ _TABLES: dict[str, type[Row]] = {
     "avoidable": Avoidable,
     "duties": Duty,
     "prices": Price,
+    "narrowing": Narrowing,
     "limits": Limit,
     "phases": Phase,
     "topics": Topic,

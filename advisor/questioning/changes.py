@@ -3,13 +3,10 @@
 from collections.abc import Iterable, Iterator, Mapping
 from typing import Any, Literal
 
-from advisor.advise import Consultation, plan_of
-from advisor.job import Job
 from advisor.measures import in_sentence, in_styles, phrase
-from advisor.plan import ChangeRecord, Plan
+from advisor.plan import ChangeRecord
 from advisor.questioning.fields import field_at, value_at
 from advisor.questioning.flips import Flip, Search
-from advisor.shop import Shop
 
 # How a change of an input is told; the others go by their name in the file.
 _WORDS = {
@@ -35,16 +32,6 @@ _WORDS = {
     "shop.oven.limit": "an oven to {new} instead of {old}",
     "shop.people.hoist": "a hoist",
 }
-
-
-def plan_with_changes(consultation: Consultation, job: Job, shop: Shop) -> Plan:
-    """Return the plan of a job, with what would change it.
-
-    Takes some hundred decisions: seconds, where a plan alone takes one.
-    """
-    search = Search(consultation, job, shop)
-    plan = plan_of(search.base)
-    return plan.model_copy(update={"changes": tuple(changes(search))})
 
 
 def changes(search: Search) -> Iterator[ChangeRecord]:

@@ -39,6 +39,12 @@ class InputField:
     high: float = 0.0
     choices: tuple[str, ...] = ()
 
+    def written(self, number: float) -> Any:
+        """Return a number as a file would give it."""
+        if self.kind == "count":
+            return int(number)
+        return f"{number:g} {self.unit}" if self.unit not in ("", "1") else number
+
 
 def field_at(path: str) -> InputField | None:
     """Return the input behind a dotted key, or None if there is none.

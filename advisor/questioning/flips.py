@@ -19,6 +19,7 @@ from advisor.job import Job
 from advisor.questioning.cures import going_with
 from advisor.questioning.fields import InputField, field_at, value_at
 from advisor.questioning.inputs import Move, moved
+from advisor.questioning.nearing import finer, rounded
 from advisor.reading import InputError
 from advisor.reasoning.provenance import conclusions_in
 from advisor.shop import Shop
@@ -249,13 +250,14 @@ class Search:
         start: Flip | None,
     ) -> Flip | None:
         def at(number: float) -> Flip | None:
-            flip = self._flip(field.path, _written(field, number), number > value, start)
+            flip = self._flip(field.path, field.written(number), number > value, start)
             return flip if flip and test(flip.decision) else None
 
         for before, number in pairwise((value, *ladder)):
             flip = at(number)
             if flip is not None:
-                return _finer(field, before, number, flip, at)
+                whole = field.kind == "count"
+                return finer(before, number, flip, at, field.unit, whole)[1]
         return None
 
     def _flip(
@@ -306,47 +308,10 @@ def _ladder(field: InputField, value: float, more: bool) -> Iterator[float]:
     last = value
     for number in values:
         number = min(max(number, field.low), field.high)
-        number = _rounded(field, number, more)
+        number = rounded(number, field.unit, field.kind == "count", more)
         if number != last:
             yield number
         last = number
-
-
-def _rounded(field: InputField, number: float, more: bool) -> float:
-    """Round away from what was given, to what a person would write."""
-    outward = math.ceil if more else math.floor
-    if field.kind == "count" or field.unit == "degC":
-        return float(outward(number - 1e-9 if more else number + 1e-9))
-    step = 0.5 if field.unit == "deg" else 10.0 ** (math.floor(math.log10(number)) - 2)
-    digits = max(0, 2 - math.floor(math.log10(number))) if number > 0 else 1
-    return round(outward(number / step - (1e-9 if more else -1e-9)) * step, digits)
-
-
-def _finer(
-    field: InputField,
-    before: float,
-    number: float,
-    flip: Flip,
-    at: Callable[[float], Flip | None],
-) -> Flip:
-    """Halve the way between where the test failed and where it was met, as far as told."""
-    more = number > before
-    while True:
-        middle = _rounded(field, 0.5 * (before + number), more)
-        if middle in (before, number):
-            return flip
-        between = at(middle)
-        if between is None:
-            before = middle
-        else:
-            number, flip = middle, between
-
-
-def _written(field: InputField, number: float) -> Any:
-    """Return a number as a file would give it."""
-    if field.kind == "count":
-        return int(number)
-    return f"{number:g} {field.unit}" if field.unit not in ("", "1") else number
 
 
 def _distance(path: str, old: Any, new: Any) -> float:

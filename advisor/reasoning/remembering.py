@@ -7,6 +7,7 @@ nor with the one it replaces, changes nothing either. `tests/jobs/test_rememberi
 holds the plans to be the same, byte for byte.
 """
 
+import copy
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 from typing import Any
@@ -54,6 +55,17 @@ class RememberingReasoner(Reasoner):
         }
         self._made: dict[tuple[object, ...], Any] = {}
         self._common: dict[Stage, tuple[tuple[Evidence, ...], dict[int, Evidence]]] = {}
+
+    def over(self, knowledge: Knowledge) -> "RememberingReasoner":
+        """Return a reasoner over other tables that shares what this one remembers.
+
+        What was concluded from a figure is remembered with that figure, so it may be
+        shared; what was made of the tables as a whole may not.
+        """
+        other = copy.copy(self)
+        other.knowledge = knowledge
+        other._made = {}
+        return other
 
     def ask(
         self,

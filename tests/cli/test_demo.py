@@ -79,6 +79,7 @@ def test_plan_json_obeys_the_published_schema(demo, name):
         "trials",
         "words",
         "changes",
+        "sureness",
         "guesses",
     ]
 

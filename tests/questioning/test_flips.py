@@ -4,10 +4,10 @@ import pytest
 
 from advisor.advise import Consultation, advise
 from advisor.job import Job
-from advisor.questioning.changes import plan_with_changes
 from advisor.questioning.fields import field_at, value_at
 from advisor.questioning.flips import Search
 from advisor.questioning.inputs import Move, moved
+from advisor.questioning.questioned import questioned_plan
 from advisor.reading import parse
 from advisor.shop import Shop
 from tests.conftest import DEMO, demo_tables, merged
@@ -129,7 +129,7 @@ def test_a_shape_no_tool_can_have_is_not_talked_round():
 
 def test_where_no_route_stands_the_nearest_openings_are_told():
     search = a_search("cowl", {"budget.total": 500, "proposal": None})
-    plan = plan_with_changes(search.consultation, search.job, search.shop)
+    plan = questioned_plan(search.consultation, search.job, search.shop)
     assert plan.verdict == "no-route"
     assert {one.about for one in plan.changes} == {"option"}
     assert "comes back with a budget of " in plan.changes[0].text
@@ -139,7 +139,7 @@ def test_where_no_route_stands_the_nearest_openings_are_told():
 
 def test_the_plan_is_the_same_besides_and_says_it_in_words():
     search = a_search("duct")
-    plan = plan_with_changes(search.consultation, search.job, search.shop)
+    plan = questioned_plan(search.consultation, search.job, search.shop)
     assert plan.model_copy(update={"changes": ()}) == advise(search.job, search.shop)
     texts = [one.text for one in plan.changes]
     assert any("instead of" in text and text.endswith(" leads.") for text in texts)
@@ -152,4 +152,4 @@ def test_the_plan_is_the_same_besides_and_says_it_in_words():
 
 def test_a_job_that_asks_or_is_refused_has_nothing_to_change():
     search = a_search("cowl", {"cure.temperature": None})
-    assert plan_with_changes(search.consultation, search.job, search.shop).changes == ()
+    assert questioned_plan(search.consultation, search.job, search.shop).changes == ()
