@@ -4,7 +4,7 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
 
-from advisor import no_route, proposal, routes, safer
+from advisor import no_route, proposal, routes, safer, trials
 from advisor.decision import Decision
 from advisor.job import Job, assumptions
 from advisor.knowledge.rows import ExposureLimit
@@ -23,7 +23,6 @@ from advisor.plan import (
     QuestionRecord,
     SourceRecord,
     StepRecord,
-    TrialRecord,
     Verdict,
     WordRecord,
 )
@@ -35,7 +34,6 @@ from advisor.reasoning.conclusions import (
     Question,
     Refusal,
     Step,
-    Trial,
     Use,
 )
 from advisor.reasoning.engine import Concluded
@@ -155,16 +153,7 @@ def planned(decision: Decision, ranked: list[Candidate]) -> Parts:
             _step(n, step, decision.knowledge, cautions) for n, step in enumerate(steps, 1)
         ),
         "consumables": tuple(_uses(concluded)),
-        "trials": tuple(
-            TrialRecord(
-                text=one.outcome.text,
-                passes_if=one.outcome.passes_if,
-                fails_if=one.outcome.fails_if,
-                conclusion=one.conclusion,
-            )
-            for one in concluded
-            if isinstance(one.outcome, Trial)
-        ),
+        "trials": tuple(trials.designed(decision, ranked, concluded)),
     }
     return Parts("route-with-conditions" if conditions else "route", content)
 
@@ -231,6 +220,8 @@ def _said(content: Mapping[str, Any]) -> Iterator[str]:
         yield from (caution.hazard, caution.text, caution.defers_to)
     for trial in content.get("trials", ()):
         yield from (trial.text, trial.passes_if, trial.fails_if)
+        for gauged in trial.gauged:
+            yield from (gauged.measure, gauged.how, gauged.passes_if)
     for use in content.get("consumables", ()):
         yield from (use.item, use.allowance)
     for step in content.get("steps", ()):

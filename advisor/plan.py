@@ -186,13 +186,53 @@ class WordRecord(Record):
     sources: tuple[str, ...]
 
 
+class PatchRecord(Record):
+    """One patch of a trial: what is on it, and what the run would cost made so.
+
+    `beware` names what it holds that the cautions of the plan do not speak of.
+    """
+
+    n: int
+    sealing: str
+    release: str
+    name: str
+    cost_total: float
+    beware: str = ""
+
+
+class GaugedRecord(Record):
+    """What is measured on each patch, how, and what passes."""
+
+    measure: str
+    how: str
+    passes_if: str
+    conclusion: Conclusion
+
+
+class OutcomeRecord(Record):
+    """One way a trial may end, and what that changes."""
+
+    outcome: str
+    then: str
+
+
 class TrialRecord(Record):
-    """What to prove first, on a small scale."""
+    """What to prove first, on a small scale: the piece, its patches, the measures.
+
+    `cures` is how often it is cured, `takes_h` the hours by the clock until it has spoken.
+    """
 
     text: str
     passes_if: str
     fails_if: str
     conclusion: Conclusion
+    piece: str = ""
+    patches: tuple[PatchRecord, ...] = ()
+    gauged: tuple[GaugedRecord, ...] = ()
+    cures: int = 1
+    takes_h: float = 0.0
+    takes: str = ""
+    outcomes: tuple[OutcomeRecord, ...] = ()
 
 
 class ChangeRecord(Record):
@@ -222,8 +262,9 @@ class GuessRecord(Record):
 class TurnRecord(Record):
     """A range within which the answer turns, and how the shop would narrow it.
 
-    `value`, `low`, `high` and `at` are in `unit`. From `at` to the `end` of the range the
-    route `falls`, leaves something more to be proved (`doubt`) or no longer leads (`lead`).
+    The usual or given `value`, `low`, `high` and `at` are in `unit`. From `at` to the `end`
+    of the range the route `falls`, leaves something more to be proved (`doubt`) or no
+    longer leads (`lead`).
     """
 
     name: str

@@ -304,6 +304,12 @@ def points(count: int) -> str:
     return "1 point" if count == 1 else f"{count} points"
 
 
+def to_prove(one: Candidate) -> str:
+    """Return how much a route leaves to prove, as a clause."""
+    left = f"{points(len(one.doubts))}" if one.doubts else "nothing"
+    return f"leaves {left} to prove"
+
+
 def why_first(
     ranked: Sequence[Candidate], cheapest: Candidate, priority: str, pricer: Pricer
 ) -> Conclusion:
@@ -393,12 +399,7 @@ def named(one: Candidate) -> str:
 def _without_the_proposal(one: Candidate, winner: Candidate, currency: str) -> str:
     """Say what keeping the user's own idea costs or spares against another route."""
     price = price_against(one, winner, currency)
-    open_points = (
-        f"leaves {points(len(one.doubts))} to prove"
-        if one.doubts
-        else "leaves nothing to prove"
-    )
-    return f"It leaves the proposal, {price} and {open_points}."
+    return f"It leaves the proposal, {price} and {to_prove(one)}."
 
 
 def route_record(one: Candidate, pricer: Pricer) -> RouteRecord:

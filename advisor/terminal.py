@@ -87,9 +87,10 @@ def _route(plan: Plan, route: RouteRecord) -> list[str]:
 
 def _turning(one: TurnRecord) -> str:
     """Tell in a line within which range the answer turns."""
-    taken = f"{plain_number(one.value)} {sign(one.unit)}".strip()
+    low, high, at = map(plain_number, (one.low, one.high, one.at))
+    span = f"{low} to {high} {sign(one.unit)}".strip()
     to = "down" if one.end == "low" else "up"
-    return f"{one.name}: {taken} was taken; it turns from {plain_number(one.at)} {to}."
+    return f"{one.name}, {span}: turns from {at} {to}."
 
 
 def _refused(plan: Plan) -> list[tuple[str, str]]:

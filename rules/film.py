@@ -187,6 +187,7 @@ class FilmOverPores:
         return Doubtful(
             "No pore prints through the film at the temperature of the cure.",
             "an offcut with its widest pores under film, bagged and cured with scrap plies",
+            coupon_cures=1,
         )
 
 

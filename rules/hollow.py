@@ -275,11 +275,12 @@ class CoreOut:
     )
     def wash_a_coupon(self, hot: float, length: float, name: str) -> Trial:
         return Trial(
+            "core",
             "A bar of {name} {core_coupon:length} long, from the same lot, sealed and "
             "released as the core but open at one end, through the whole cure at "
             "{hot:temperature}, then washed as the core will be and timed.",
             "it runs out to the last grain by water alone, and the time is written down",
-            "it stays in part or has to be scraped: another binder, or a cooler cure",
+            "grains that stay or have to be scraped: another binder, or a cooler cure",
         )
 
     @Rule(

@@ -526,6 +526,7 @@ def _coupon_lets_go() -> HoldPoint:
 def _coupon_trial(of: str) -> Trial:
     """Return the trial of a coupon; `of` says what it is made of, up to the release."""
     return Trial(
+        "face",
         of + "{release} and the job's prepreg, full cycle.",
         "the patch peels by hand and the face is unmarked",
         (

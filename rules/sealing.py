@@ -124,6 +124,7 @@ class JudgeSealing:
                 "a coated coupon through the whole cycle, then a fingernail and a "
                 "straight edge"
             ),
+            coupon_cures=1,
         )
 
     @Rule(

@@ -10,6 +10,7 @@ from advisor.reasoning.rulebook import RuleBody, advice
 BAKE_HOLD = limit("bake_hold")
 POISSON = limit("skin_poisson_ratio")
 ROOM = limit("room_temperature")
+SKIN_CURES = int(limit("skin_cures"))
 
 
 class SkinOnBody:
@@ -53,7 +54,7 @@ class SkinOnBody:
             "body tears at {tough_low:peel_energy} to {tough_high:peel_energy}."
         ),
         cites=("memory-film-delamination", "common-practice"),
-        limits=("bake_hold", "room_temperature", "skin_poisson_ratio"),
+        limits=("bake_hold", "room_temperature", "skin_cures", "skin_poisson_ratio"),
     )
     def skin_peels(
         self,
@@ -113,9 +114,10 @@ class SkinOnBody:
                 Doubtful(
                     "The skin stays on the body through heat, edges included.",
                     (
-                        "a coupon of both through the bake and five cures, tapped, its "
-                        "edges looked at"
+                        "a coupon of both through the bake and {skin_cures:number} cures, "
+                        "tapped, its edges looked at"
                     ),
+                    coupon_cures=SKIN_CURES,
                 ),
             ]
         return [finding]
@@ -131,9 +133,12 @@ class SkinOnBody:
             "The trade lays {seal} on carbon foam; no published trial on {name} was found, "
             "so this is by analogy."
         ),
+        limits=("skin_cures",),
     )
     def skin_by_analogy(self, seal: str, name: str) -> Doubtful:
         return Doubtful(
             "The skin holds on a coupon of the body, and holds vacuum.",
-            "a coupon through the bake and five cures, tapped, and bagged for 30 min",
+            "a coupon through the bake and {skin_cures:number} cures, tapped, and bagged "
+            "for 30 min",
+            coupon_cures=SKIN_CURES,
         )

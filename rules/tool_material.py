@@ -627,6 +627,7 @@ class Means:
             "A coupon of the same block, sealed and released the same way, lets go of a "
             "cured patch of the same prepreg and shows no pores.",
             "a coupon 150 mm square through the full cycle, peeled, looked at",
+            coupon_cures=1,
         )
 
     @Rule(Tool(family="castable-ceramic", name=MATCH.name))
@@ -646,6 +647,7 @@ class Means:
                 "a coupon of about 150 mm square through the full cycle, bagged for 30 "
                 "min, peeled, and looked at along its edges"
             ),
+            coupon_cures=1,
         )
 
     @Rule(Tool(family="carbon-laminate", name=MATCH.name), Laminate(fibre="carbon"))
@@ -712,4 +714,5 @@ class Means:
                 "cycles."
             ),
             "a coupon through two full cycles, looked at against a lamp",
+            coupon_cures=2,
         )

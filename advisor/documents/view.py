@@ -24,6 +24,7 @@ from advisor.plan import (
     RouteRecord,
     SourceRecord,
     StepRecord,
+    TrialRecord,
     TurnRecord,
 )
 from advisor.reasoning.provenance import (
@@ -148,6 +149,32 @@ class TurnRow:
     text: str
     narrow_by: str
     sources: tuple[int, ...]
+
+
+@dataclass(frozen=True)
+class PatchRow:
+    """One patch of a trial."""
+
+    n: int
+    name: str
+    cost: str
+    beware: str
+
+
+@dataclass(frozen=True)
+class TrialView:
+    """A trial, with its sheet to fill in where it has patches."""
+
+    title: str
+    text: str
+    piece: str
+    takes: str
+    passes_if: str
+    fails_if: str
+    why: Reason
+    patches: tuple[PatchRow, ...]
+    gauged: tuple[tuple[str, str, str, tuple[int, ...]], ...]
+    outcomes: tuple[tuple[str, str], ...]
 
 
 @dataclass(frozen=True)
@@ -329,7 +356,7 @@ class ProcessPlanPage:
     figures: tuple[FigureRow, ...]
     phases: tuple[PhaseView, ...]
     consumed: tuple[Consumed, ...]
-    trials: tuple[tuple[str, str, str], ...]
+    trials: tuple[TrialView, ...]
     assumptions: tuple[str, ...]
     sources: tuple[SourceView, ...]
     practice: tuple[str, ...]
@@ -415,7 +442,7 @@ def process_plan(plan: Plan, printed_on: date) -> ProcessPlanPage:
             Consumed(c.item, in_styles(c.quantity, c.unit), c.allowance)
             for c in plan.consumables
         ),
-        trials=tuple((t.text, t.passes_if, t.fails_if) for t in plan.trials),
+        trials=tuple(_trial(one, refs) for one in plan.trials),
         assumptions=plan.assumptions,
         practice=tuple(s.citation for s in plan.sources if s.kind == "none"),
         rests_on=_rests_on(plan),
@@ -561,6 +588,37 @@ def _reason(conclusion: Conclusion, refs: Citations) -> Reason:
         text=conclusion.sentence,
         sources=_cited(conclusion.sources, refs),
         basis=_REMARK[conclusion.basis],
+    )
+
+
+def _trial(one: TrialRecord, refs: Citations) -> TrialView:
+    return TrialView(
+        title=one.conclusion.title,
+        text=one.text,
+        piece=f"{one.piece[:1].upper()}{one.piece[1:]}",
+        takes=f"{one.takes[:1].upper()}{one.takes[1:]}",
+        passes_if=one.passes_if,
+        fails_if=one.fails_if,
+        why=_reason(one.conclusion, refs),
+        patches=tuple(
+            PatchRow(
+                patch.n,
+                patch.name,
+                phrase("{x:money}", x=patch.cost_total),
+                patch.beware,
+            )
+            for patch in one.patches
+        ),
+        gauged=tuple(
+            (
+                gauged.measure,
+                gauged.how,
+                gauged.passes_if,
+                _cited(gauged.conclusion.sources, refs),
+            )
+            for gauged in one.gauged
+        ),
+        outcomes=tuple((row.outcome, row.then) for row in one.outcomes),
     )
 
 

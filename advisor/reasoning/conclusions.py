@@ -38,10 +38,15 @@ class RuledOut:
 
 @dataclass(frozen=True)
 class Doubtful:
-    """The option may be used once something has been proved."""
+    """The option may be used once something has been proved.
+
+    `coupon_cures` says how often a coupon of the face is cured to prove it; 0 where it is
+    proved otherwise.
+    """
 
     prove: str
     proved_by: str
+    coupon_cures: int = 0
 
 
 @dataclass(frozen=True)
@@ -111,11 +116,21 @@ class Condition:
 
 @dataclass(frozen=True)
 class Trial:
-    """Something to try first on a small scale."""
+    """Something to try first on a small scale; `of` the tool's face or of a core."""
 
+    of: Literal["face", "core"]
     text: str
     passes_if: str
     fails_if: str
+
+
+@dataclass(frozen=True)
+class Gauged:
+    """Something that is measured on each patch of a trial of the face."""
+
+    measure: str
+    how: str
+    passes_if: str
 
 
 @dataclass(frozen=True)
@@ -148,6 +163,7 @@ Outcome = (
     | Step
     | Condition
     | Trial
+    | Gauged
     | Use
     | Caution
 )

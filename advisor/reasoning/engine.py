@@ -23,6 +23,9 @@ from advisor.reasoning.rulebook import Advice, Stage, engine_class, rule_entries
 
 Made = TypeVar("Made")
 
+# Texts of outcomes that are printed inside a sentence or behind a heading.
+_IN_A_SENTENCE = frozenset({"lifted_by", "passes_if"})
+
 
 @dataclass(frozen=True, eq=False)
 class Evidence:
@@ -177,7 +180,7 @@ def _filled(outcome: Any, words: Mapping[str, Any]) -> Any:
     for one in fields(outcome):
         value = getattr(outcome, one.name)
         if isinstance(value, str) and "{" in value:
-            fill = phrase if one.name == "lifted_by" else sentence
+            fill = phrase if one.name in _IN_A_SENTENCE else sentence
             changes[one.name] = fill(value, **words)
         elif is_dataclass(value):
             changes[one.name] = _filled(value, words)
