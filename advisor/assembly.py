@@ -171,7 +171,7 @@ def finish(
             "shop: no prices were given; planning figures of the price table were taken, "
             "good to an order of magnitude. They are no quotation."
         )
-    words = _words(parts.content, knowledge)
+    words = word_records(_said(parts.content), knowledge)
     explained = {source for word in words for source in word.sources}
     sources = source_records(_cited(parts.content) | explained, knowledge)
     return Plan(
@@ -201,9 +201,9 @@ def source_records(ids: Iterable[str], knowledge: Knowledge) -> tuple[SourceReco
     )
 
 
-def _words(content: Mapping[str, Any], knowledge: Knowledge) -> tuple[WordRecord, ...]:
-    """Return the words of the trade that stand in what is done, asked or warned of."""
-    text = "\n".join(_said(content))
+def word_records(said: Iterable[str], knowledge: Knowledge) -> tuple[WordRecord, ...]:
+    """Return the words of the trade that stand in what is said, as a plan lists them."""
+    text = "\n".join(said)
     return tuple(
         WordRecord(term=word.term, means=word.means, sources=word.source)
         for word in sorted(knowledge.glossary.values(), key=lambda word: word.term.lower())
@@ -212,6 +212,7 @@ def _words(content: Mapping[str, Any], knowledge: Knowledge) -> tuple[WordRecord
 
 
 def _said(content: Mapping[str, Any]) -> Iterator[str]:
+    """Yield what is done, asked or warned of."""
     for question in content.get("questions", ()):
         yield from (question.text, question.why_it_decides)
     for condition in content.get("conditions", ()):

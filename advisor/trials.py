@@ -11,7 +11,7 @@ from advisor.measures import in_sentence, phrase
 from advisor.plan import GaugedRecord, OutcomeRecord, PatchRecord, TrialRecord
 from advisor.reasoning.conclusions import Doubtful, Finding, Gauged, Trial
 from advisor.reasoning.engine import Concluded
-from advisor.routes import Candidate, named, price_against, to_prove
+from advisor.routes import Candidate, named, price_against, rank, to_prove
 
 _ROW = 2  # patches side by side
 _TWO_DAYS_H = 48.0  # from here on time is told by the half day
@@ -88,9 +88,11 @@ class _Design:
 
     @cached_property
     def rival(self) -> Candidate | None:
-        """The best route on another body."""
+        """The best route on another body, whatever was proposed."""
         family = self.winner.pieces.tool.family
-        others = (one for one in self.ranked if one.pieces.tool.family != family)
+        priority = self.decision.job.budget.priority
+        by_merit = rank(self.ranked, priority, keep_proposal=False)
+        others = (one for one in by_merit if one.pieces.tool.family != family)
         return next(others, None)
 
     # ------------------------------------------------------------------ the record
@@ -138,7 +140,7 @@ class _Design:
 
     def _piece(self) -> str:
         limits = self.decision.knowledge.limits
-        patch, land = (limits[f"coupon_{key}"].figure.si for key in ("patch", "land"))
+        patch, land = (limits[id].figure.si for id in ("coupon_patch", "coupon_land"))
         across = min(len(self.faces), _ROW)
         down = math.ceil(len(self.faces) / _ROW)
         length, width = (n * patch + (n + 1) * land for n in (across, down))
@@ -266,6 +268,4 @@ def _holds(one: Candidate) -> list[str]:
     held: dict[str, bool] = {what: what != "none" for what in seal.contains}
     held["solvent"] = held.get("solvent", False) or release.solvent
     held["fluoropolymer"] = release.fluoropolymer
-    if seal.skin_of:
-        held[seal.skin_of] = True
     return [what for what, there in held.items() if there]

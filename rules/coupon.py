@@ -44,8 +44,8 @@ class FaceMeasures:
         id="COUPON-010",
         title="Peel each patch by hand",
         reason=(
-            "What has to be prised off a coupon is stuck on a tool: {release} on {name} "
-            "is trusted only if a hand alone peels the patch."
+            "What does not come off a coupon by hand is stuck on a tool: {release} on "
+            "{name} is trusted only if a hand alone peels the patch."
         ),
         cites=("release-questions-page", "common-practice"),
     )

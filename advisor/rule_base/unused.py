@@ -21,7 +21,7 @@ _HELD = {
 }
 
 # Modules that read tables for the plan; what only describes or checks a row uses nothing.
-_READERS = ("advise", "assembly", "costing", "routes", "safer", "sparing")
+_READERS = ("advise", "assembly", "costing", "routes", "safer", "sparing", "trials")
 
 
 def faults(entries: tuple[RuleEntry, ...], knowledge: Knowledge) -> Iterator[str]:

@@ -25,6 +25,8 @@ def sentences(entries: Iterable[RuleEntry], knowledge: Knowledge) -> Iterator[st
         yield from (row.hazard, row.text, row.defers_to)
     for limit in knowledge.limits.values():
         yield limit.meaning
+    for narrowing in knowledge.narrowing.values():
+        yield from (narrowing.name, narrowing.how)
     for table in _NAMED:
         for option in getattr(knowledge, table).values():
             yield option.name

@@ -146,7 +146,7 @@ def test_every_family_of_the_design_is_there():
 def test_every_limit_is_used():
     used = {name for entry in ENTRIES for name in entry.advice.limits}
     text = "".join(p.read_text("utf-8") for p in RULES.glob("*.py"))
-    for reader in ("costing", "sparing"):
+    for reader in ("costing", "sparing", "trials"):
         text += (RULES.parent / "advisor" / f"{reader}.py").read_text("utf-8")
     for name in knowledge().limits:
         assert name in used or f'"{name}"' in text, name
