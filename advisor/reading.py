@@ -115,6 +115,8 @@ def _fault(error: Any, model: type[BaseModel], name: str) -> str:
             return f"{name}: {field}: given {given}; accepted a table, [{field}]"
         case "tuple_type" | "list_type":
             return f"{name}: {field}: given {given}; accepted tables, [[{field}]]"
+        case "int_parsing" | "int_type" | "int_from_float":
+            return f"{name}: {field}: given {given}; accepted a whole number"
         case "string_pattern_mismatch":
             return (
                 f"{name}: {field}: given {given}; accepted an id that `advisor options` "

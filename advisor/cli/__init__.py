@@ -6,7 +6,7 @@ from typing import Annotated
 import typer
 
 from advisor import __version__
-from advisor.cli import plans, questioning, rule_base
+from advisor.cli import interview, plans, questioning, rule_base
 from advisor.knowledge.tables import load_knowledge
 
 app = typer.Typer(
@@ -27,6 +27,7 @@ app = typer.Typer(
 
 app.command()(plans.demo)
 app.command()(plans.plan)
+app.command()(interview.ask)
 app.command()(plans.check)
 app.command()(plans.schema)
 app.command()(questioning.why)

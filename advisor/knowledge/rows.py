@@ -373,6 +373,18 @@ class Narrowing(Row):
     source: tuple[str, ...]
 
 
+class Asked(Row):
+    """A question of the interview about one field of the job file.
+
+    It is worth asking where every field of `only_if` has one of the values named.
+    """
+
+    order: int
+    text: str
+    why: str
+    only_if: Mapping[str, tuple[str | bool, ...]] = {}
+
+
 class Limit(Row):
     """A threshold that rules compare with."""
 

@@ -12,6 +12,7 @@ from typing import Any, TypeVar
 from pydantic import ValidationError
 
 from advisor.knowledge.rows import (
+    Asked,
     Avoidable,
     Bagging,
     Basis,
@@ -65,6 +66,7 @@ class Knowledge:
     narrowing: Mapping[str, Narrowing]
     limits: Mapping[str, Limit]
     phases: Mapping[str, Phase]
+    interview: Mapping[str, Asked]
     topics: Mapping[str, Topic]
     glossary: Mapping[str, Word]
     sources: Mapping[str, Source]
@@ -129,6 +131,7 @@ _TABLES: dict[str, type[Row]] = {
     "narrowing": Narrowing,
     "limits": Limit,
     "phases": Phase,
+    "interview": Asked,
     "topics": Topic,
     "glossary": Word,
     "sources": Source,

@@ -6,6 +6,7 @@ from typing import Annotated, Any, Literal, Union, get_args, get_origin
 
 from annotated_types import Ge, Gt, Le
 from pydantic import BaseModel
+from pydantic.fields import FieldInfo
 
 from advisor.job import Job, Table
 from advisor.measures import In, Measure
@@ -57,19 +58,23 @@ choices=())
     >>> field_at("shop.making.printer").kind, field_at("cure.nothing")
     ('switch', None)
     """
+    info = info_at(path)
+    return _field(path, info.annotation, list(info.metadata)) if info else None
+
+
+def info_at(path: str) -> FieldInfo | None:
+    """Return what the model says of the input behind a dotted key, or None."""
     names = path.split(".")
     model: Any = Job
     if names[0] == "shop":
         model, names = Shop, names[1:]
-    annotation: Any = model
-    metadata: list[Any] = []
+    info: FieldInfo | None = None
     for name in names:
-        model = _model(annotation)
+        model = _model(info.annotation) if info else model
         if model is None or name not in model.model_fields:
             return None
         info = model.model_fields[name]
-        annotation, metadata = info.annotation, list(info.metadata)
-    return _field(path, annotation, metadata)
+    return info
 
 
 def value_at(job: Job, shop: Shop, path: str) -> Any:
