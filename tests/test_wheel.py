@@ -29,7 +29,7 @@ def test_the_wheel_runs_the_demo_in_a_fresh_environment(tmp_path):
     run(str(python), "-m", "pip", "install", "-q", str(wheel))
     away = tmp_path / "away"
     away.mkdir()
-    said = run(str(python), "-m", "advisor", "demo", "--out", "plans", cwd=away)
+    said = run(str(python), "-m", "advisor", "demo", "--quick", "--out", "plans", cwd=away)
     assert "Fan cowl" in said
     written = {path.name for path in (away / "plans").iterdir()}
     assert {"cowl.plan.pdf", "duct.plan.html", "panel.plan.json", "shop.toml"} <= written

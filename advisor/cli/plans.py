@@ -41,10 +41,17 @@ from advisor.terminal import summary
 
 DEMO_JOBS = ("cowl", "panel", "duct")
 
+Quick = Annotated[
+    bool,
+    typer.Option(
+        "--quick",
+        help="Leave out what would change the plan and how sure it is: sooner done.",
+    ),
+]
+
 
 def demo(
-    out: OutDir = Path("demo-plans"),
-    paper: PaperOption = "a4",
+    out: OutDir = Path("demo-plans"), paper: PaperOption = "a4", quick: Quick = False
 ) -> None:
     """Plan three invented jobs in an invented shop, and write their files too."""
     source = files("advisor.demo")
@@ -55,7 +62,7 @@ def demo(
     shop = read_shop(out / "shop.toml")
     for name in DEMO_JOBS:
         job = read_job(out / f"{name}.toml")
-        _plan_and_write(job, shop, out, name, FORMATS, paper, pdf_wanted=False)
+        _plan_and_write(job, shop, out, name, FORMATS, paper, quick=quick, pdf_wanted=False)
 
 
 def plan(
@@ -75,10 +82,7 @@ def plan(
             "answered point by point, without weight in the decision.",
         ),
     ] = None,
-    quick: Annotated[
-        bool,
-        typer.Option("--quick", help="Leave out what would change the plan: sooner done."),
-    ] = False,
+    quick: Quick = False,
 ) -> None:
     """Plan a job: decide, print the summary, write the plan."""
     wanted = _formats(formats)
