@@ -47,20 +47,25 @@ def _read(path: Path, model: type[Model]) -> Model:
     except (OSError, ValueError) as error:
         why = getattr(error, "strerror", None) or error
         raise InputError([f"{path}: cannot be read ({why})"]) from None
+    return read_text(content, model, path.name)
+
+
+def read_text(content: bytes, model: type[Model], name: str) -> Model:
+    """Read the content of a user's file; raise `InputError` with every fault in it."""
     if content.startswith(b"%PDF"):
-        raise InputError([f"{path.name}: this is a PDF; accepted a text file in TOML"])
+        raise InputError([f"{name}: this is a PDF; accepted a text file in TOML"])
     try:
         text = content.decode("utf-8-sig")
     except UnicodeDecodeError:
-        raise InputError([f"{path}: not a UTF-8 text file; save it as UTF-8"]) from None
+        raise InputError([f"{name}: not a UTF-8 text file; save it as UTF-8"]) from None
     if text.lstrip().startswith("{"):
-        raise InputError([f"{path.name}: this is JSON; accepted a text file in TOML"])
+        raise InputError([f"{name}: this is JSON; accepted a text file in TOML"])
     try:
         given = tomllib.loads(text)
     except (tomllib.TOMLDecodeError, RecursionError) as error:
-        raise InputError([f"{path.name}: not valid TOML: {error}"]) from None
-    _refuse_the_other(given, model, path.name)
-    return parse(given, model, path.name)
+        raise InputError([f"{name}: not valid TOML: {error}"]) from None
+    _refuse_the_other(given, model, name)
+    return parse(given, model, name)
 
 
 # What each file is called, and how it is given on the command line.

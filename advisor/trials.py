@@ -144,7 +144,7 @@ class _Design:
         across = min(len(self.faces), _ROW)
         down = math.ceil(len(self.faces) / _ROW)
         length, width = (n * patch + (n + 1) * land for n in (across, down))
-        if self.winner.pieces.owned or self.winner.pieces.tool.form in ("plate", "sheet"):
+        if self.winner.pieces.owned or self.winner.pieces.tool.form == "plate":
             body = "an offcut of the same finish"
         else:
             body = "an offcut of the lot, as thick as the tool will be"

@@ -6,7 +6,7 @@ from typing import Annotated
 import typer
 
 from advisor import __version__
-from advisor.cli import interview, plans, questioning, rule_base
+from advisor.cli import interview, plans, questioning, reopening, rule_base
 from advisor.knowledge.tables import load_knowledge
 
 app = typer.Typer(
@@ -21,7 +21,8 @@ app = typer.Typer(
         "Start with `advisor demo`, copy one of the job files it writes, change it, and "
         "run `advisor check JOB` and `advisor plan JOB --shop SHOP`.\n\n"
         "Exit codes: 0 a route, with or without conditions; 2 bad input; 3 no route; 4 ask "
-        "first; 5 the PDF asked for could not be made."
+        "first; 5 the PDF asked for could not be made; 6 a plan that was opened would be "
+        "decided otherwise today."
     ),
 )
 
@@ -30,6 +31,7 @@ app.command()(plans.plan)
 app.command()(interview.ask)
 app.command()(plans.check)
 app.command()(plans.schema)
+app.command("open")(reopening.open_pdf)
 app.command()(questioning.why)
 app.command()(questioning.whatif)
 app.command()(questioning.sweep)

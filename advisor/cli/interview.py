@@ -137,7 +137,7 @@ def _accepted(question: Question) -> Iterator[str]:
             yield "yes or no"
         case "measure" | "number" | "count":
             low = f"from {field.low:g} " if field.low else ""
-            high = f"up to {field.high:g} " if field.high < float("inf") else ""
+            high = f"up to {field.high:.15g} " if field.high < float("inf") else ""
             own = ", or with a unit of its own" if field.kind == "measure" else ""
             yield f"{low}{high}{sign(field.unit)}".strip() + own
 

@@ -22,11 +22,12 @@ from advisor.cli.files import (
     stop,
     write,
 )
+from advisor.documents.carried import sources
+from advisor.documents.pdf import Attached, PdfUnavailableError
 from advisor.documents.render import (
     FORMATS,
     Format,
     Paper,
-    PdfUnavailableError,
     render,
 )
 from advisor.job import Job
@@ -62,7 +63,18 @@ def demo(
     shop = read_shop(out / "shop.toml")
     for name in DEMO_JOBS:
         job = read_job(out / f"{name}.toml")
-        _plan_and_write(job, shop, out, name, FORMATS, paper, quick=quick, pdf_wanted=False)
+        files_read = [(out / f"{one}.toml").read_bytes() for one in (name, "shop")]
+        _plan_and_write(
+            job,
+            shop,
+            out,
+            name,
+            FORMATS,
+            paper,
+            carried=sources(*files_read),
+            quick=quick,
+            pdf_wanted=False,
+        )
 
 
 def plan(
@@ -97,6 +109,7 @@ def plan(
         wanted,
         paper,
         pdf_wanted=formats is not None,
+        carried=sources(job.read_bytes(), shop.read_bytes() if shop else None),
         quick=quick,
         guesses=guesses,
     )
@@ -164,6 +177,7 @@ def _plan_and_write(
     paper: Paper,
     *,
     pdf_wanted: bool,
+    carried: Sequence[Attached],
     quick: bool = False,
     guesses: Sequence[Guess] = (),
 ) -> Plan:
@@ -176,7 +190,7 @@ def _plan_and_write(
     made = with_guesses(made, guesses)
     typer.echo(summary(made))
     missing: str | None = None
-    for name, make in render(made, formats, date.today(), paper).items():
+    for name, make in render(made, formats, date.today(), paper, carried).items():
         path = out / f"{stem}.plan.{name}"
         try:
             write(path, make())

@@ -7,7 +7,8 @@ from typing import Annotated
 import typer
 
 from advisor.cli.files import PaperOption, said_if_slow, stop, write
-from advisor.documents.render import FORMATS, Format, PdfUnavailableError, render_book
+from advisor.documents.pdf import PdfUnavailableError
+from advisor.documents.render import FORMATS, Format, render_book
 from advisor.knowledge.tables import load_knowledge
 from advisor.reasoning.rulebook import rule_entries
 from advisor.rule_base import check as rule_check

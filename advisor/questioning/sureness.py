@@ -254,9 +254,10 @@ def _told(turning: set[str], moved: int, drawn: Sequence[Turn | None]) -> Iterat
         case many:
             yield f"{many} turn the answer alone: it is only as sure as those are known."
     stood = drawn.count(None)
+    often = {0: "never", 1: "once", len(drawn): "every time"}.get(stood, f"{stood} times")
     yield (
         f"With all but the prices drawn at once, {len(drawn)} times, the route stood "
-        f"{stood} times with nothing more to prove."
+        f"{often} with nothing more to prove."
     )
     against = {turn.rule: turn.text for turn in drawn if turn}
     fallen = Counter(turn.rule for turn in drawn if turn)

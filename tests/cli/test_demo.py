@@ -114,12 +114,12 @@ def test_the_version_is_told():
 def test_without_pango_html_and_json_are_written_and_what_to_install_is_said(
     demo, tmp_path, monkeypatch
 ):
-    from advisor.documents import render
+    from advisor.documents import pdf, render
 
-    def missing(_html):
-        raise render.PdfUnavailableError(render.PANGO_HELP)
+    def missing(*_):
+        raise pdf.PdfUnavailableError(pdf.PANGO_HELP)
 
-    monkeypatch.setattr(render, "plan_pdf", missing)
+    monkeypatch.setattr(render, "pdf_of", missing)
     job, shop = str(demo[0] / "panel.toml"), str(demo[0] / "shop.toml")
     words = ["plan", "--quick", job, "--shop", shop, "--out", str(tmp_path)]
     result = CliRunner().invoke(app, words)

@@ -8,7 +8,8 @@ from io import BytesIO
 import pypdf
 import pytest
 
-from advisor.documents.render import plan_html, plan_pdf
+from advisor.documents.pdf import pdf_of
+from advisor.documents.render import plan_html
 from advisor.documents.view import LONG_TEXT, process_plan
 from advisor.knowledge.tables import load_knowledge
 from advisor.reasoning.provenance import conclusions_in
@@ -27,7 +28,7 @@ def printed(make_plan):
         key = (name, paper, repr(job))
         if key not in kept:
             html = plan_html(make_plan(name, job), DAY, paper)
-            kept[key] = html, pypdf.PdfReader(BytesIO(plan_pdf(html)))
+            kept[key] = html, pypdf.PdfReader(BytesIO(pdf_of(html)))
         return kept[key]
 
     return read
@@ -162,7 +163,7 @@ def test_the_fonts_are_the_packages_own(printed):
 
 def test_printing_logs_nothing(make_plan, caplog):
     with caplog.at_level(logging.WARNING, logger="weasyprint"):
-        plan_pdf(plan_html(make_plan("duct"), DAY))
+        pdf_of(plan_html(make_plan("duct"), DAY))
     assert not caplog.records
 
 

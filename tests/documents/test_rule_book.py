@@ -12,6 +12,7 @@ from typer.testing import CliRunner
 from advisor.cli import app
 from advisor.cli.files import said_if_slow
 from advisor.documents import render
+from advisor.documents.pdf import PdfUnavailableError
 from advisor.knowledge.tables import load_knowledge
 from advisor.reasoning.rulebook import rule_entries
 from advisor.rule_base.book import rule_book
@@ -121,10 +122,10 @@ def test_a_name_that_cannot_be_written_is_a_fault(tmp_path, name):
 
 
 def test_without_pango_the_book_is_written_otherwise(tmp_path, monkeypatch):
-    def refuse(html):
-        raise render.PdfUnavailableError("no Pango")
+    def refuse(*_):
+        raise PdfUnavailableError("no Pango")
 
-    monkeypatch.setattr(render, "plan_pdf", refuse)
+    monkeypatch.setattr(render, "pdf_of", refuse)
     monkeypatch.chdir(tmp_path)
     assert book("--output", "book.pdf").exit_code == 5
     done = book()
