@@ -309,6 +309,7 @@ def _cautions(
                     if hazard == "standing" or activities & set(_does(step))
                 ),
                 defers_to=row.defers_to,
+                wear=row.wear,
                 conclusion=_with_limits(
                     group[0].conclusion, hazard, row.source, limits, decision
                 ),

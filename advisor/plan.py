@@ -125,6 +125,7 @@ class CautionRecord(Record):
     text: str
     applies_to_steps: tuple[int, ...]
     defers_to: str
+    wear: tuple[str, ...] = ()
     conclusion: Conclusion
 
 

@@ -5,7 +5,7 @@ from collections.abc import Sequence
 from datetime import date
 from importlib.resources import files
 from pathlib import Path
-from typing import Annotated
+from typing import Annotated, TypeVar
 
 import typer
 
@@ -25,7 +25,9 @@ from advisor.cli.files import (
 from advisor.documents.carried import sources
 from advisor.documents.pdf import Attached, PdfUnavailableError
 from advisor.documents.render import (
+    DOCUMENTS,
     FORMATS,
+    Document,
     Format,
     Paper,
     render,
@@ -39,6 +41,8 @@ from advisor.reading import InputError, did_you_mean, read_job, read_shop
 from advisor.rule_base import options
 from advisor.shop import Shop
 from advisor.terminal import summary
+
+Word = TypeVar("Word", bound=str)
 
 DEMO_JOBS = ("cowl", "panel", "duct")
 
@@ -85,6 +89,14 @@ def plan(
         str | None,
         typer.Option(metavar="pdf,html,json", help="Formats to write; all if left out."),
     ] = None,
+    documents: Annotated[
+        str | None,
+        typer.Option(
+            metavar="plan,briefing,record,tool",
+            help="Documents to write: the process plan, the bench briefing, the process "
+            "record, the tool record; all if left out.",
+        ),
+    ] = None,
     paper: PaperOption = "a4",
     guess: Annotated[
         list[str] | None,
@@ -97,7 +109,8 @@ def plan(
     quick: Quick = False,
 ) -> None:
     """Plan a job: decide, print the summary, write the plan."""
-    wanted = _formats(formats)
+    wanted = _chosen(formats, "--formats", FORMATS)
+    printed = _chosen(documents, "--documents", DOCUMENTS)
     job_read, shop_read = read(job, shop)
     guesses = _guesses(guess or [])
     make_folder(out)
@@ -108,6 +121,7 @@ def plan(
         job.stem,
         wanted,
         paper,
+        documents=printed,
         pdf_wanted=formats is not None,
         carried=sources(job.read_bytes(), shop.read_bytes() if shop else None),
         quick=quick,
@@ -150,15 +164,15 @@ def options_list(
     typer.echo(options.listed(load_knowledge(), (kind,) if kind else ()))
 
 
-def _formats(given: str | None) -> tuple[Format, ...]:
+def _chosen(given: str | None, option: str, known: tuple[Word, ...]) -> tuple[Word, ...]:
+    """Return the words of a list with commas, in their own order; all if none is given."""
     if given is None:
-        return FORMATS
+        return known
     asked = [name.strip() for name in given.split(",") if name.strip()]
-    unknown = [name for name in asked if name not in FORMATS]
-    if unknown or not asked:
-        known = ", ".join(FORMATS)
-        stop([f"--formats: given {given!r}; accepted any of {known}, with commas"])
-    return tuple(name for name in FORMATS if name in asked)
+    if not asked or not set(asked) <= set(known):
+        words = ", ".join(known)
+        stop([f"{option}: given {given!r}; accepted any of {words}, with commas"])
+    return tuple(name for name in known if name in asked)
 
 
 def _guesses(given: list[str]) -> list[Guess]:
@@ -176,6 +190,7 @@ def _plan_and_write(
     formats: tuple[Format, ...],
     paper: Paper,
     *,
+    documents: tuple[Document, ...] = DOCUMENTS,
     pdf_wanted: bool,
     carried: Sequence[Attached],
     quick: bool = False,
@@ -190,8 +205,10 @@ def _plan_and_write(
     made = with_guesses(made, guesses)
     typer.echo(summary(made))
     missing: str | None = None
-    for name, make in render(made, formats, date.today(), paper, carried).items():
-        path = out / f"{stem}.plan.{name}"
+    for name, make in render(
+        made, formats, date.today(), paper, carried, documents
+    ).items():
+        path = out / f"{stem}.{name}"
         try:
             write(path, make())
         except PdfUnavailableError as error:

@@ -5,21 +5,32 @@ import re
 from collections.abc import Callable, Iterable
 from dataclasses import asdict
 from datetime import date
-from functools import cache
+from functools import cache, partial
 from typing import Literal
 
 import jinja2
 from markupsafe import Markup
 
+from advisor.documents.briefing import briefing
 from advisor.documents.pdf import Attached, pdf_of
+from advisor.documents.records import process_record, tool_record
 from advisor.documents.rule_book import RuleBookPage
 from advisor.documents.view import process_plan
-from advisor.measures import THIN
+from advisor.measures import THIN, in_sentence
 from advisor.plan import Plan
 
 Paper = Literal["a4", "letter"]
 Format = Literal["pdf", "html", "json"]
 FORMATS: tuple[Format, ...] = ("pdf", "html", "json")
+Document = Literal["plan", "briefing", "record", "tool"]
+DOCUMENTS: tuple[Document, ...] = ("plan", "briefing", "record", "tool")
+
+_DOCUMENTS: dict[Document, tuple[str, Callable[[Plan, date], object]]] = {
+    "plan": ("process_plan.html", process_plan),
+    "briefing": ("briefing.html", briefing),
+    "record": ("process_record.html", process_record),
+    "tool": ("tool_record.html", tool_record),
+}
 
 _UNIT_AFTER_NUMBER = re.compile(r"(?<=\d) (?=(?:°|K\b|mm\b|m\b|h\b|min\b|bar\b|in\b|%))")
 
@@ -33,7 +44,7 @@ def _tight(value: object) -> object:
 
 @cache
 def _templates() -> jinja2.Environment:
-    return jinja2.Environment(
+    environment = jinja2.Environment(
         loader=jinja2.PackageLoader("advisor.templates", ""),
         autoescape=True,
         undefined=jinja2.StrictUndefined,
@@ -41,22 +52,33 @@ def _templates() -> jinja2.Environment:
         trim_blocks=True,
         lstrip_blocks=True,
     )
+    environment.filters["in_sentence"] = in_sentence
+    return environment
 
 
-def plan_html(plan: Plan, printed_on: date, paper: Paper = "a4") -> str:
-    """Return the process plan as one self-contained HTML file.
+def html_of(document: Document, plan: Plan, printed_on: date, paper: Paper = "a4") -> str:
+    """Return one document of a plan as a self-contained HTML file.
 
     Parameters
     ----------
+    document : {"plan", "briefing", "record", "tool"}
+        The process plan, the bench briefing, the process record, the tool record. All but
+        the first need a plan that has a route.
     plan : Plan
         The decision to print.
     printed_on : date
         The date on the pages.
     paper : {"a4", "letter"}
         Page size for print.
+
+    Raises
+    ------
+    ValueError
+        If the plan has no route and the document needs one.
     """
-    template = _templates().get_template("process_plan.html")
-    return template.render(page=process_plan(plan, printed_on), paper=paper)
+    template, page_of = _DOCUMENTS[document]
+    page = page_of(plan, printed_on)
+    return _templates().get_template(template).render(page=page, paper=paper)
 
 
 def book_html(page: RuleBookPage, paper: Paper = "a4") -> str:
@@ -78,20 +100,25 @@ def render(
     printed_on: date,
     paper: Paper = "a4",
     sources: Iterable[Attached] = (),
-) -> dict[Format, Callable[[], bytes]]:
-    """Return, for each format asked for, a call that makes its bytes.
+    documents: Iterable[Document] = DOCUMENTS,
+) -> dict[str, Callable[[], bytes]]:
+    """Return, for each file asked for, a call that makes its bytes.
 
-    The PDF carries the plan as data, and the files it came from, `sources`.
+    A file goes by its ending: ``plan.pdf``, ``briefing.html``, ``plan.json``. Every PDF
+    carries the plan as data, and the files it came from, `sources`. A plan without a route
+    has nothing to brief or to record: it is printed alone.
     """
-    html = plan_html(plan, printed_on, paper) if {"html", "pdf"} & set(formats) else ""
-    makers: dict[Format, Callable[[], bytes]] = {
-        "json": lambda: plan.to_json().encode(),
-        "html": html.encode,
-        "pdf": lambda: pdf_of(html, printed_on, attached),
-    }
-    data = Attached("plan.json", plan.to_json().encode(), "The plan as data")
-    attached = [*sources, data]
-    return {name: makers[name] for name in FORMATS if name in formats}
+    data = plan.to_json().encode()
+    attached = [*sources, Attached("plan.json", data, "The plan as data")]
+    made: dict[str, Callable[[], bytes]] = {}
+    for document in documents:
+        if plan.route is None and document != "plan":
+            continue
+        html = html_of(document, plan, printed_on, paper)
+        made[f"{document}.pdf"] = partial(pdf_of, html, printed_on, attached)
+        made[f"{document}.html"] = html.encode
+    made["plan.json"] = lambda: data
+    return {name: made[name] for name in made if name.rpartition(".")[2] in formats}
 
 
 def render_book(

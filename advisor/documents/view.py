@@ -386,9 +386,9 @@ def process_plan(plan: Plan, printed_on: date) -> ProcessPlanPage:
         date=printed_on.isoformat(),
         verdict=VERDICTS[plan.verdict],
         verdict_id=plan.verdict,
-        job_line=_job_line(job),
+        job_line=job_line(job),
         questions=tuple((q.field, q.text, q.why_it_decides) for q in plan.questions),
-        choices=_choices(plan) if route else (),
+        choices=choices(plan) if route else (),
         cost=_money(route.cost_total, route) if route else "",
         cost_span=_span(route) if route else "",
         cost_each=_money(route.cost_per_part, route) if route else "",
@@ -406,7 +406,7 @@ def process_plan(plan: Plan, printed_on: date) -> ProcessPlanPage:
         budget=_budget(plan),
         run_time=_run_time(job),
         standing=next((c.text for c in plan.cautions if c.id == "standing"), STANDING),
-        proposal=tuple(_reason(c, refs) for c in plan.proposal.conclusions)
+        proposal=tuple(reason(c, refs) for c in plan.proposal.conclusions)
         if plan.proposal
         else (),
         proposal_verdict=_PROPOSAL[plan.proposal.verdict] if plan.proposal else "",
@@ -489,7 +489,8 @@ _PROPOSAL = {
 }
 
 
-def _job_line(job: Mapping[str, object]) -> str:
+def job_line(job: Mapping[str, object]) -> str:
+    """Return size, shape, cure and run of a job in one line."""
     part, cure, run = (dict(job[key]) for key in ("part", "cure", "run"))  # type: ignore[call-overload]
     size = [part[key] for key in ("length", "width", "depth") if part[key]]
     words = []
@@ -518,7 +519,8 @@ def _pressure(cure: Mapping[str, Any]) -> str:
     return f"in an autoclave at {in_styles(vessel['value'], vessel['unit'])}"
 
 
-def _choices(plan: Plan) -> tuple[Choice, ...]:
+def choices(plan: Plan) -> tuple[Choice, ...]:
+    """Return tool, seal, release and bag of a plan that has a route."""
     route = plan.route
     assert route is not None
     names = {(o.stage, o.id): o.name for o in plan.options}
@@ -582,7 +584,8 @@ def _tools(route: RouteRecord) -> str:
     )
 
 
-def _reason(conclusion: Conclusion, refs: Citations) -> Reason:
+def reason(conclusion: Conclusion, refs: Citations) -> Reason:
+    """Return a conclusion as a reason that is printed, with the numbers of its sources."""
     return Reason(
         id=conclusion.id,
         text=conclusion.sentence,
@@ -599,7 +602,7 @@ def _trial(one: TrialRecord, refs: Citations) -> TrialView:
         takes=f"{one.takes[:1].upper()}{one.takes[1:]}",
         passes_if=one.passes_if,
         fails_if=one.fails_if,
-        why=_reason(one.conclusion, refs),
+        why=reason(one.conclusion, refs),
         patches=tuple(
             PatchRow(
                 patch.n,
@@ -656,7 +659,7 @@ def _deciding(plan: Plan, refs: Citations) -> tuple[Reason, ...]:
     chosen = [c for c in route.reasons if c.kind == "chosen"]
     support = [c for c in route.reasons if c.kind == "good"]
     support.sort(key=lambda c: (_first_to_say(c.rule), c.id))
-    reasons = [_reason(c, refs) for c in (*chosen, *support[: 3 - len(chosen)])]
+    reasons = [reason(c, refs) for c in (*chosen, *support[: 3 - len(chosen)])]
     family = {o.id: o.family for o in plan.options if o.stage == "tool"}
     others = [a for a in plan.alternatives if family[a.tool] != family[route.tool]]
     if others:
@@ -664,7 +667,7 @@ def _deciding(plan: Plan, refs: Citations) -> tuple[Reason, ...]:
         lost = nearest.lost_because[:1].lower() + nearest.lost_because[1:]
         text = f"Next best of another kind, {in_sentence(nearest.name)}: {lost}"
         reasons.append(Reason("next-best", text, (), ""))
-    reasons += [_reason(one.conclusion, refs) for one in plan.safer]
+    reasons += [reason(one.conclusion, refs) for one in plan.safer]
     return tuple(reasons)
 
 
@@ -685,7 +688,7 @@ def _ruled_out(plan: Plan, refs: Citations) -> tuple[RuledOut, ...]:
             rows.setdefault(key, []).append(option)
             said.setdefault(key, against)
     return tuple(
-        RuledOut("; ".join(option.name for option in options), _reason(said[key], refs))
+        RuledOut("; ".join(option.name for option in options), reason(said[key], refs))
         for key, options in rows.items()
     )
 
@@ -854,7 +857,7 @@ def _step(step: StepRecord, guards: Mapping[str, Guard], refs: Citations) -> Ste
         text=text,
         lines=lines,
         short=len(f"{step.text} {step.why}".split()) < SHORT_STEP,
-        why=_reason(step.conclusion, refs),
+        why=reason(step.conclusion, refs),
         listed=step.listed,
         quantities=tuple(
             f"{q.label}: {in_styles(q.value, q.unit)}" for q in step.quantities

@@ -309,12 +309,13 @@ class PlySet(Row):
 
 
 class CautionText(Row):
-    """The words of a caution."""
+    """The words of a caution, and what is worn against its hazard when all else is done."""
 
     hazard: str
     gravity: Literal[1, 2, 3]
     text: str
     defers_to: str
+    wear: tuple[str, ...] = ()
     source: tuple[str, ...]
 
 

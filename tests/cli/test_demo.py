@@ -38,7 +38,8 @@ def test_a_job_file_of_the_demo_plans_by_itself(demo, tmp_path):
     out = demo[0]
     words = ["plan", str(out / "panel.toml"), "--shop", str(out / "shop.toml")]
     result = CliRunner().invoke(
-        app, [*words, "--out", str(tmp_path), "--formats", "json,html"]
+        app,
+        [*words, "--out", str(tmp_path), "--formats", "json,html", "--documents", "plan"],
     )
     assert result.exit_code == 0
     assert sorted(path.name for path in tmp_path.iterdir()) == [

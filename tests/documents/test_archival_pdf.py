@@ -36,7 +36,7 @@ def printed(request, make_plan):
     given = sources(
         *((DEMO / f"{one}.toml").read_bytes() for one in (request.param, "shop"))
     )
-    return request.param, plan, render(plan, ("pdf",), DAY, "a4", given)["pdf"]()
+    return request.param, plan, render(plan, ("pdf",), DAY, "a4", given)["plan.pdf"]()
 
 
 @pytest.mark.parametrize("profile", PROFILES)
@@ -57,7 +57,7 @@ def test_the_checker_finds_what_is_wrong(profile):
 
 def test_a_plan_that_asks_or_is_blocked_conforms_too(make_plan):
     for job in ({"cure.temperature": None}, {"budget.total": 10}):
-        pdf = render(make_plan("cowl", job), ("pdf",), DAY)["pdf"]()
+        pdf = render(make_plan("cowl", job), ("pdf",), DAY)["plan.pdf"]()
         for profile in PROFILES:
             report = page.validate_pdf_bytes(pdf, profile=profile)
             assert [one.rule_id for one in report.failures] == []
@@ -111,7 +111,7 @@ def test_what_would_be_decided_otherwise_is_told(make_plan, tmp_path):
     plan = make_plan("panel", {"run.parts": 5})
     given = sources((DEMO / "panel.toml").read_bytes(), (DEMO / "shop.toml").read_bytes())
     path = tmp_path / "old.pdf"
-    path.write_bytes(render(plan, ("pdf",), DAY, "a4", given)["pdf"]())
+    path.write_bytes(render(plan, ("pdf",), DAY, "a4", given)["plan.pdf"]())
     result = opened(path)
     assert result.exit_code == 6
     assert "as printed" in result.stdout

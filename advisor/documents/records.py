@@ -1,0 +1,263 @@
+"""What the process record and the tool record print: what was decided, and blanks to fill.
+
+The process record goes to the customer: it holds no price.  The tool record stays with the
+tool through its life.
+"""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from datetime import date
+from typing import Any
+
+from advisor.documents.view import (
+    Choice,
+    Citations,
+    Reason,
+    SourceView,
+    choices,
+    job_line,
+    reason,
+)
+from advisor.measures import in_styles, phrase
+from advisor.plan import FindingRecord, Plan, StepRecord
+
+# What of the job is a requirement on the part, and the numbers that answer it.
+_REQUIREMENTS = {
+    ("cure", "temperature"): ("Highest cure", ("tool-temperature", "hold-listed")),
+    ("part", "tolerance"): ("Size within", ("residual-growth", "scale-factor")),
+    ("part", "service_temperature"): ("Used up to", ("use-margin", "transition-margin")),
+    ("laminate", "plies"): ("Plies", ("laminate-thickness", "part-mass")),
+    ("finish", "roughness"): ("Roughness of the face, Ra", ("face-roughness",)),
+    ("run", "parts"): ("Parts", ()),
+}
+# Phases of which the customer's record holds every hold point.
+_RECORDED = (
+    "Prove the tool",
+    "Apply the release",
+    "Lay up",
+    "Bag and leak test",
+    "Cure",
+    "Demould and finish",
+)
+_OF_THE_TOOL = ("Make the tool", "Prepare the face", "Prove the tool")
+_FINDINGS_OF_THE_TOOL = (
+    "scale-factor",
+    "growth",
+    "residual-growth",
+    "drying-time",
+    "heating-ramp",
+    "cooling-ramp",
+    "trip-setting",
+    "tool-mass",
+    "heaviest-lift",
+    "longest-span",
+    "face-roughness",
+)
+
+
+_EACH = ", each part"
+_MONEY = ("price", "cost", "budget", "offer")
+
+
+@dataclass(frozen=True)
+class Requirement:
+    """Something the part must be, and how the process meets it."""
+
+    what: str
+    given: str
+    met: tuple[str, ...]
+
+
+@dataclass(frozen=True)
+class Held:
+    """A hold point with its blank."""
+
+    step: int
+    check: str
+    accept: str
+    record: str
+
+
+@dataclass(frozen=True)
+class ProcessRecordPage:
+    """Everything the process record prints."""
+
+    title: str
+    customer: str
+    revision: str
+    shop: str
+    date: str
+    job_line: str
+    choices: tuple[Choice, ...]
+    cure: str
+    requirements: tuple[Requirement, ...]
+    reasons: tuple[Reason, ...]
+    conditions: tuple[tuple[str, str], ...]
+    materials: tuple[str, ...]
+    holds: tuple[Held, ...]
+    parts: int
+    sources: tuple[SourceView, ...]
+    footer: str
+
+
+@dataclass(frozen=True)
+class ToolRecordPage:
+    """Everything the tool record prints."""
+
+    title: str
+    revision: str
+    shop: str
+    date: str
+    choices: tuple[Choice, ...]
+    tools: str
+    life: str
+    limits: tuple[tuple[str, str], ...]
+    numbers: tuple[tuple[str, str], ...]
+    built: tuple[Held, ...]
+    materials: tuple[str, ...]
+    footer: str
+
+
+def process_record(plan: Plan, printed_on: date) -> ProcessRecordPage:
+    """Prepare the process record of a plan that has a route; it names no price.
+
+    Raises
+    ------
+    ValueError
+        If the plan has none.
+    """
+    route = _route_of(plan)
+    refs = Citations(plan.sources)
+    support = [one for one in route.reasons if one.kind == "good"]
+    free = [one for one in support if not _names_money(one.sentence, plan)]
+    return ProcessRecordPage(
+        title=plan.job["title"],
+        customer=plan.job["customer"] or "",
+        revision=plan.job["revision"],
+        shop=plan.shop["name"],
+        date=printed_on.isoformat(),
+        job_line=job_line(plan.job),
+        choices=choices(plan),
+        cure=_cure(plan.job["cure"]),
+        requirements=tuple(_requirements(plan)),
+        reasons=tuple(reason(one, refs) for one in free),
+        conditions=tuple(
+            (one.text, one.proved_by)
+            for one in plan.conditions
+            if not _names_money(one.text, plan)
+        ),
+        materials=tuple(_materials(plan, of_parts=True)),
+        holds=tuple(_held(plan.steps, _RECORDED)),
+        parts=plan.job["run"]["parts"] or 1,
+        sources=refs.listed(),
+        footer=_footer(plan),
+    )
+
+
+def tool_record(plan: Plan, printed_on: date) -> ToolRecordPage:
+    """Prepare the tool record of a plan that has a route.
+
+    Raises
+    ------
+    ValueError
+        If the plan has none.
+    """
+    route = _route_of(plan)
+    found = {one.id: one for one in plan.findings}
+    return ToolRecordPage(
+        title=plan.job["title"],
+        revision=plan.job["revision"],
+        shop=plan.shop["name"],
+        date=printed_on.isoformat(),
+        choices=choices(plan),
+        tools=phrase("{n:tools}", n=route.tools),
+        life=phrase("about {n:parts}", n=route.parts_per_tool),
+        limits=tuple(_limits(plan)),
+        numbers=tuple(
+            (found[id].label, in_styles(found[id].value, found[id].unit))
+            for id in _FINDINGS_OF_THE_TOOL
+            if id in found
+        ),
+        built=tuple(_held(plan.steps, _OF_THE_TOOL)),
+        materials=tuple(_materials(plan, of_parts=False)),
+        footer=_footer(plan),
+    )
+
+
+def _route_of(plan: Plan) -> Any:
+    if plan.route is None:
+        raise ValueError("a plan without a route has nothing to record")
+    return plan.route
+
+
+def _cure(cure: dict[str, Any]) -> str:
+    heat, hold, ramp = (cure[key] for key in ("temperature", "hold", "ramp"))
+    told = (in_styles(one["value"], one["unit"]) for one in (heat, hold, ramp))
+    return "{} for {}, heated at {} at most, under {}".format(*told, cure["pressure"])
+
+
+def _requirements(plan: Plan) -> Iterator[Requirement]:
+    found = {one.id: one for one in plan.findings}
+    for (table, key), (what, ids) in _REQUIREMENTS.items():
+        given = plan.job[table][key]
+        if given is None:
+            continue
+        shown = (
+            in_styles(given["value"], given["unit"])
+            if isinstance(given, dict)
+            else str(given)
+        )
+        met = tuple(f"{found[id].label}: {_number(found[id])}" for id in ids if id in found)
+        yield Requirement(what, shown, met)
+    yield Requirement("Moulded face", plan.job["finish"]["target"].replace("-", " "), ())
+
+
+def _number(one: FindingRecord) -> str:
+    value = in_styles(one.value, one.unit)
+    if one.limit is None:
+        return value
+    return f"{value}, held against {in_styles(one.limit, one.unit)}"
+
+
+def _limits(plan: Plan) -> Iterator[tuple[str, str]]:
+    """Yield what the tool must never see, as far as the plan found it."""
+    for one in plan.findings:
+        if one.id in ("trip-setting", "trip-alone"):
+            yield one.label, in_styles(one.value, one.unit)
+
+
+def _materials(plan: Plan, *, of_parts: bool) -> Iterator[str]:
+    """Yield what has a lot: what goes into each part, or what the tool is made with."""
+    assert plan.route is not None
+    names = {(one.stage, one.id): one.name for one in plan.options}
+    each = {one.item.removesuffix(_EACH) for one in plan.consumables if _EACH in one.item}
+    if of_parts:
+        yield from sorted(each, key=lambda name: (name != "Prepreg", name))
+        yield names["release", plan.route.release]
+        return
+    yield names["tool", plan.route.tool]
+    for one in plan.consumables:
+        name = one.item.partition(", all ")[0].removesuffix(_EACH)
+        if name not in each and one.unit != "count":
+            yield one.item
+    yield names["release", plan.route.release]
+
+
+def _names_money(text: str, plan: Plan) -> bool:
+    """Tell whether a sentence is about money, which the customer's record leaves out."""
+    assert plan.route is not None
+    return any(word in text for word in (*_MONEY, plan.route.currency))
+
+
+def _held(steps: tuple[StepRecord, ...], phases: tuple[str, ...]) -> Iterator[Held]:
+    for step in steps:
+        hold = step.hold_point
+        if hold is not None and step.phase in phases:
+            yield Held(step.n, hold.check, hold.accept, hold.record)
+
+
+def _footer(plan: Plan) -> str:
+    return (
+        f"Plan format {plan.schema_version}, advisor {plan.advisor_version}, rule base "
+        f"{plan.rule_base_version}, job {plan.job_sha256[:12]}"
+    )

@@ -1,0 +1,252 @@
+"""Bench briefing, process record and tool record, read back from the PDF (pypdf)."""
+
+import re
+from datetime import date
+from io import BytesIO
+
+import page as checker
+import pypdf
+import pytest
+from typer.testing import CliRunner
+
+from advisor.cli import app
+from advisor.documents.briefing import briefing
+from advisor.documents.records import process_record, tool_record
+from advisor.documents.render import DOCUMENTS, html_of, render
+from advisor.documents.sketch import sketch
+from advisor.knowledge.tables import load_knowledge
+
+DAY = date(2026, 3, 14)
+JOBS = ("cowl", "panel", "duct")
+OTHERS = tuple(one for one in DOCUMENTS if one != "plan")
+LONG = "Fan cowl, upper half, with the reinforced rim and both of its inspection doors " * 2
+
+
+@pytest.fixture(scope="module")
+def printed(make_plan):
+    kept = {}
+
+    def make(name, document, paper="a4", job=None):
+        key = (name, document, paper, repr(job))
+        if key not in kept:
+            made = render(make_plan(name, job), ("pdf",), DAY, paper, documents=(document,))
+            kept[key] = made[f"{document}.pdf"]()
+        return kept[key]
+
+    return make
+
+
+def text_of(pdf):
+    pages = pypdf.PdfReader(BytesIO(pdf)).pages
+    text = " ".join(one.extract_text() for one in pages)
+    return re.sub(r"\s+", " ", text.replace("\u2060", ""))
+
+
+@pytest.mark.parametrize("document", OTHERS)
+@pytest.mark.parametrize("name", ["cowl", "duct"])
+def test_each_is_accessible_and_archival(printed, name, document):
+    for profile in (
+        checker.ValidationProfile.PDF_UA_1,
+        checker.ValidationProfile.PDF_A_3A,
+    ):
+        report = checker.validate_pdf_bytes(printed(name, document), profile=profile)
+        assert [f"{one.rule_id}: {one.message}" for one in report.failures] == []
+
+
+@pytest.mark.parametrize("document", OTHERS)
+def test_each_carries_the_plan(printed, document):
+    reader = pypdf.PdfReader(BytesIO(printed("panel", document)))
+    assert "plan.json" in reader.attachments
+
+
+@pytest.mark.parametrize("paper", ["a4", "letter"])
+@pytest.mark.parametrize("name", JOBS)
+def test_a_briefing_has_two_sides_at_most(printed, name, paper):
+    assert len(pypdf.PdfReader(BytesIO(printed(name, "briefing", paper))).pages) == 2
+
+
+def test_a_long_title_and_a_strange_script_do_not_break_a_briefing(printed):
+    pdf = printed("panel", "briefing", job={"title": f"Ωμέγα Щит {LONG}"[:199]})
+    assert len(pypdf.PdfReader(BytesIO(pdf)).pages) == 2
+    assert "Ωμέγα Щит" in text_of(pdf)
+
+
+@pytest.mark.parametrize("name", JOBS)
+def test_every_step_of_the_plan_belongs_to_a_line_of_the_briefing(make_plan, name):
+    plan = make_plan(name)
+    lines = briefing(plan, DAY).phases
+    numbers = []
+    for one in lines:
+        first, _, last = one.steps.partition(" to ")
+        numbers += range(int(first), int(last or first) + 1)
+    assert numbers == [step.n for step in plan.steps]
+    assert sum(one.holds for one in lines) == sum(bool(s.hold_point) for s in plan.steps)
+
+
+@pytest.mark.parametrize("name", JOBS)
+def test_what_is_worn_follows_from_the_cautions_at_the_steps(make_plan, name):
+    plan = make_plan(name)
+    rows = load_knowledge().cautions
+    phase_of = {step.n: step.phase for step in plan.steps}
+    for line in briefing(plan, DAY).phases:
+        wanted = {
+            item
+            for caution in plan.cautions
+            for n in caution.applies_to_steps
+            if phase_of[n] == line.title and caution.id != "standing"
+            for item in rows[caution.id].wear
+        }
+        assert set(line.wear) == wanted
+
+
+def test_dust_of_silica_asks_for_a_mask_where_it_is_cut(make_plan):
+    lines = {one.title: one.wear for one in briefing(make_plan("cowl"), DAY).phases}
+    assert {"mask", "coveralls"} <= set(lines["Make the tool"])
+    assert "mask" not in lines["Apply the release"]
+
+
+def test_what_hurts_a_person_is_met_by_something_worn_or_by_none_that_could_be():
+    """What no clothing helps against (fire, shock, gas, pressure) is told in cautions."""
+    bare = {id for id, row in load_knowledge().cautions.items() if not row.wear}
+    assert bare == {
+        "carbon-monoxide",
+        "closed-mould-heat",
+        "combustible-dust",
+        "electrical",
+        "fire",
+        "fluoropolymer",
+        "oven",
+        "pressure",
+        "respirator",
+        "standing",
+        "steam",
+        "vibration",
+    }
+
+
+@pytest.mark.parametrize("name", JOBS)
+def test_a_briefing_names_five_things_that_spoil_the_job_and_their_steps(make_plan, name):
+    plan = make_plan(name)
+    held = {step.n: step.hold_point.check for step in plan.steps if step.hold_point}
+    spoilers = briefing(plan, DAY).spoilers
+    assert len(spoilers) == 5
+    assert all(held[one.step] == one.check for one in spoilers)
+    assert [one.step for one in spoilers] == sorted({one.step for one in spoilers})
+
+
+def test_a_briefing_is_signed_by_both_and_says_whom_to_call(printed):
+    text = text_of(printed("cowl", "briefing"))
+    for words in ("Briefed by", "Understood", "Call first", "call the fire service"):
+        assert words in text
+
+
+@pytest.mark.parametrize("name", JOBS)
+def test_the_sketch_shows_tool_part_release_and_bag_and_says_so_in_words(make_plan, name):
+    plan = make_plan(name)
+    drawn = sketch(plan)
+    names = {(one.stage, one.id): one.name for one in plan.options}
+    for layer in (names["tool", plan.route.tool], names["release", plan.route.release]):
+        assert layer in drawn.layers
+        assert layer in drawn.words
+    assert f"<title>{drawn.words}" in drawn.svg
+    assert {f">{n}</text>" in drawn.svg for n in range(1, 8)} == {True}
+
+
+@pytest.mark.parametrize("name", JOBS)
+def test_the_customer_reads_no_price(make_plan, printed, name):
+    plan = make_plan(name)
+    text = text_of(printed(name, "record"))
+    for word in (plan.route.currency, "price", "cost", "budget", "margin"):
+        assert word not in text.replace("at his cost", ""), word
+    for line in plan.route.cost_lines:
+        assert f" {line.amount:.2f} " not in text
+    assert plan.job["customer"] in text
+
+
+@pytest.mark.parametrize("name", JOBS)
+def test_a_record_holds_every_hold_point_of_the_part_and_its_blank(make_plan, name):
+    plan = make_plan(name)
+    page = process_record(plan, DAY)
+    phases = {step.phase for step in plan.steps}
+    assert {"Cure", "Bag and leak test", "Lay up"} <= phases
+    wanted = [
+        step.n
+        for step in plan.steps
+        if step.hold_point
+        and step.phase
+        in {
+            "Prove the tool",
+            "Apply the release",
+            "Lay up",
+            "Bag and leak test",
+            "Cure",
+            "Demould and finish",
+        }
+    ]
+    assert [one.step for one in page.holds] == wanted
+    of_the_tool = [one.step for one in tool_record(plan, DAY).built]
+    assert len(of_the_tool) > 0
+    written = {one.n for one in plan.steps if one.hold_point}
+    assert set(wanted) | set(of_the_tool) <= written
+
+
+def test_a_record_says_what_is_required_and_what_is_not_claimed(printed):
+    text = text_of(printed("cowl", "record"))
+    for words in (
+        "1 mm (39 mil)",
+        "90 °C (194 °F) for 5 h",
+        "It claims no strength",
+        "Deviations",
+        "Approved for the customer",
+        "Gauge after 10 min",
+    ):
+        assert words in text.replace("\u202f", " "), words
+
+
+def test_a_tool_record_follows_the_tool_through_its_life(printed, make_plan):
+    text = text_of(printed("cowl", "tool")).replace("\u202f", " ")
+    for words in (
+        "Build and proof",
+        "Vacuum tests of the tool",
+        "Cycles and release",
+        "Repairs",
+        "Out of use",
+        "2 tools, each good for about 10 parts",
+    ):
+        assert words in text, words
+
+
+@pytest.mark.parametrize("document", OTHERS)
+def test_a_document_fetches_nothing_and_user_text_is_text(make_plan, document):
+    plan = make_plan("panel", {"title": '<b>Bold</b> & "quoted"', "customer": "<i>x"})
+    html = html_of(document, plan, DAY)
+    assert "<b>Bold</b>" not in html
+    assert "&lt;b&gt;Bold" in html
+    assert not re.search(r"(src|href)=\"(?!#)", html)
+    assert "url(" not in html
+
+
+def test_a_plan_without_a_route_is_printed_alone(make_plan):
+    plan = make_plan("cowl", {"budget.total": 10})
+    assert set(render(plan, ("pdf", "html", "json"), DAY)) == {
+        "plan.pdf",
+        "plan.html",
+        "plan.json",
+    }
+    for document in OTHERS:
+        with pytest.raises(ValueError, match="without a route"):
+            html_of(document, plan, DAY)
+
+
+def test_documents_are_chosen_by_name(tmp_path):
+    from importlib.resources import files
+
+    job = str(files("advisor.demo").joinpath("panel.toml"))
+    words = ["plan", job, "--quick", "--formats", "html", "--out", str(tmp_path)]
+    result = CliRunner().invoke(app, [*words, "--documents", "tool,briefing"])
+    assert result.exit_code == 0, result.output
+    names = sorted(path.name for path in tmp_path.iterdir())
+    assert names == ["panel.briefing.html", "panel.tool.html"]
+    bad = CliRunner().invoke(app, [*words, "--documents", "brief"])
+    assert bad.exit_code == 2
+    assert "--documents: given 'brief'; accepted any of plan, briefing" in bad.stderr
