@@ -32,6 +32,7 @@ from advisor.documents.render import (
     Paper,
     render,
 )
+from advisor.documents.units import Units
 from advisor.job import Job
 from advisor.knowledge.tables import load_knowledge
 from advisor.plan import Plan
@@ -98,6 +99,9 @@ def plan(
         ),
     ] = None,
     paper: PaperOption = "a4",
+    units: Annotated[
+        Units, typer.Option(help="Units to print where a number has both.")
+    ] = "both",
     guess: Annotated[
         list[str] | None,
         typer.Option(
@@ -122,6 +126,7 @@ def plan(
         wanted,
         paper,
         documents=printed,
+        units=units,
         pdf_wanted=formats is not None,
         carried=sources(job.read_bytes(), shop.read_bytes() if shop else None),
         quick=quick,
@@ -191,6 +196,7 @@ def _plan_and_write(
     paper: Paper,
     *,
     documents: tuple[Document, ...] = DOCUMENTS,
+    units: Units = "both",
     pdf_wanted: bool,
     carried: Sequence[Attached],
     quick: bool = False,
@@ -206,7 +212,7 @@ def _plan_and_write(
     typer.echo(summary(made))
     missing: str | None = None
     for name, make in render(
-        made, formats, date.today(), paper, carried, documents
+        made, formats, date.today(), paper, carried, documents, units
     ).items():
         path = out / f"{stem}.{name}"
         try:

@@ -15,6 +15,7 @@ from advisor.documents.briefing import briefing
 from advisor.documents.pdf import Attached, pdf_of
 from advisor.documents.records import process_record, tool_record
 from advisor.documents.rule_book import RuleBookPage
+from advisor.documents.units import Units, in_units
 from advisor.documents.view import process_plan
 from advisor.measures import THIN, in_sentence
 from advisor.plan import Plan
@@ -56,7 +57,13 @@ def _templates() -> jinja2.Environment:
     return environment
 
 
-def html_of(document: Document, plan: Plan, printed_on: date, paper: Paper = "a4") -> str:
+def html_of(
+    document: Document,
+    plan: Plan,
+    printed_on: date,
+    paper: Paper = "a4",
+    units: Units = "both",
+) -> str:
     """Return one document of a plan as a self-contained HTML file.
 
     Parameters
@@ -70,6 +77,8 @@ def html_of(document: Document, plan: Plan, printed_on: date, paper: Paper = "a4
         The date on the pages.
     paper : {"a4", "letter"}
         Page size for print.
+    units : {"both", "metric", "us"}
+        Which of two units is printed where a number has both.
 
     Raises
     ------
@@ -78,7 +87,8 @@ def html_of(document: Document, plan: Plan, printed_on: date, paper: Paper = "a4
     """
     template, page_of = _DOCUMENTS[document]
     page = page_of(plan, printed_on)
-    return _templates().get_template(template).render(page=page, paper=paper)
+    html = _templates().get_template(template).render(page=page, paper=paper)
+    return in_units(html, units)
 
 
 def book_html(page: RuleBookPage, paper: Paper = "a4") -> str:
@@ -101,6 +111,7 @@ def render(
     paper: Paper = "a4",
     sources: Iterable[Attached] = (),
     documents: Iterable[Document] = DOCUMENTS,
+    units: Units = "both",
 ) -> dict[str, Callable[[], bytes]]:
     """Return, for each file asked for, a call that makes its bytes.
 
@@ -114,7 +125,7 @@ def render(
     for document in documents:
         if plan.route is None and document != "plan":
             continue
-        html = html_of(document, plan, printed_on, paper)
+        html = html_of(document, plan, printed_on, paper, units)
         made[f"{document}.pdf"] = partial(pdf_of, html, printed_on, attached)
         made[f"{document}.html"] = html.encode
     made["plan.json"] = lambda: data

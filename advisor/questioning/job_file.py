@@ -37,7 +37,7 @@ class JobFile:
     @classmethod
     def at(cls, path: Path) -> "JobFile":
         """Return the file that is there, or a new one."""
-        return cls(path.read_text("utf-8-sig") if path.exists() else "")
+        return cls(path.read_bytes().decode("utf-8-sig") if path.exists() else "")
 
     @property
     def text(self) -> str:

@@ -1,5 +1,6 @@
 """The interview: its order, what it leaves out, what an answer rules out, its file."""
 
+import tomllib
 from importlib.resources import files
 from pathlib import Path
 
@@ -303,3 +304,13 @@ def test_whatever_way_a_person_wrote_the_tables_answers_find_their_place(given):
     assert again.job.run.parts == 12
     assert again.job.part.shape == kept["part"]["shape"]
     assert again.next() is None
+
+
+def test_a_file_with_other_line_ends_keeps_them(tmp_path):
+    path = tmp_path / "job.toml"
+    path.write_bytes(b"title = 'x'\r\n\r\n[part]\r\nshape = 'flat'\r\n")
+    interview = Interview(JobFile.at(path), SHOP, CONSULTATION)
+    gone_through(interview, {"part.length": "500"})
+    assert "title = 'x'\r\n" in interview.file.text
+    assert interview.job.part.length.value == 500
+    assert parse(tomllib.loads(interview.file.text), Job, "") == interview.job
