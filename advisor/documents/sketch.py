@@ -76,11 +76,11 @@ def _ring(offsets: Sequence[float]) -> Iterator[str]:
     """Yield the section of a closed part, which goes all round its core."""
     centre, height = 190.0, 122.0
     styles = (
-        "stroke-width:1.6",
-        "stroke-width:5;stroke:#8a9294;stroke-dasharray:2 3",
-        "stroke-width:1",
-        "stroke-width:5",
-        "stroke-width:2.4;stroke-dasharray:1.5 2",
+        "stroke-width='1.6'",
+        "stroke-width='5' stroke='#8a9294' stroke-dasharray='2 3'",
+        "stroke-width='1'",
+        "stroke-width='5'",
+        "stroke-width='2.4' stroke-dasharray='1.5 2'",
     )
     yield (
         f'<ellipse cx="{centre}" cy="{height}" rx="110" ry="52" fill="#e3e6e6" '
@@ -90,7 +90,7 @@ def _ring(offsets: Sequence[float]) -> Iterator[str]:
         across, down = 110 + offset, 52 + offset
         yield (
             f'<ellipse cx="{centre}" cy="{height}" rx="{across}" ry="{down}" '
-            f'style="fill:none;stroke:#000;{style}"/>'
+            f'fill="none" {_stroked(style)}/>'
         )
         x = centre - 82 + 41 * n
         top = height - down * (1 - ((x - centre) / across) ** 2) ** 0.5
@@ -109,22 +109,24 @@ def _section(offsets: Sequence[float], rise: float, round_the_tool: bool) -> Ite
     outline = [*_along(face, _LEFT, _RIGHT), (_RIGHT, _BASE), (_LEFT, _BASE)]
     yield f'<path d="{_path(outline)}Z" fill="#e3e6e6" stroke="#000" stroke-width="1.2"/>'
     bag, breather, film, part, release, _ = offsets
-    yield _line(_raised(face, *past, release), "stroke-width:2.4;stroke-dasharray:1.5 2")
-    yield _line(_raised(face, *inner, part), "stroke-width:5")
-    yield _line(_raised(face, inner[0] - 4, inner[1] + 4, film), "stroke-width:1")
+    yield _line(
+        _raised(face, *past, release), "stroke-width='2.4' stroke-dasharray='1.5 2'"
+    )
+    yield _line(_raised(face, *inner, part), "stroke-width='5'")
+    yield _line(_raised(face, inner[0] - 4, inner[1] + 4, film), "stroke-width='1'")
     breathed = _raised(face, inner[0] - 6, inner[1] + 6, breather)
-    yield _line(breathed, "stroke-width:5;stroke:#8a9294;stroke-dasharray:2 3")
+    yield _line(breathed, "stroke-width='5' stroke='#8a9294' stroke-dasharray='2 3'")
     over = _raised(face, inner[0] - 8, inner[1] + 8, bag)
     if round_the_tool:
         ends = [(_LEFT - 22, _BASE), (_LEFT - 8, _LAND - 8)]
         others = [(_RIGHT + 8, _LAND - 8), (_RIGHT + 22, _BASE)]
         taped = (_LEFT - 22, _RIGHT + 22)
-        yield _line([(_LEFT - 46, _BASE), (_RIGHT + 46, _BASE)], "stroke-width:2.4")
+        yield _line([(_LEFT - 46, _BASE), (_RIGHT + 46, _BASE)], "stroke-width='2.4'")
         height = _BASE
     else:
         ends, others = [(_LEFT + 10, _LAND - 3)], [(_RIGHT - 10, _LAND - 3)]
         taped, height = (_LEFT + 10, _RIGHT - 10), _LAND
-    yield _line([*ends, *over, *others], "stroke-width:1.6")
+    yield _line([*ends, *over, *others], "stroke-width='1.6'")
     for x in taped:
         yield f'<rect x="{x - 5:.1f}" y="{height - 5:.1f}" width="10" height="5"/>'
     for n, offset in enumerate((bag, breather, film, part, release)):
@@ -162,14 +164,19 @@ def _path(points: Sequence[Point]) -> str:
 
 
 def _line(points: Sequence[Point], style: str) -> str:
-    return f'<path d="{_path(points)}" style="fill:none;stroke:#000;{style}"/>'
+    return f'<path d="{_path(points)}" fill="none" {_stroked(style)}/>'
+
+
+def _stroked(style: str) -> str:
+    """Return the attributes of a line; black, where nothing else is said."""
+    return style if "stroke=" in style else f"stroke='#000' {style}"
 
 
 def _number(n: int, at: Point | None, where: Point) -> Iterator[str]:
     """Yield the number of a layer, with a line to it where one is needed."""
     x, y = where
     if at is not None:
-        yield _line([at, where], "stroke-width:0.8")
+        yield _line([at, where], "stroke-width='0.8'")
         yield f'<circle cx="{at[0]:.1f}" cy="{at[1]:.1f}" r="2.4"/>'
     yield f'<circle cx="{x:.1f}" cy="{y:.1f}" r="11" fill="#fff" stroke="#000"/>'
     place = f'x="{x:.1f}" y="{y + 5.5:.1f}"'

@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 from datetime import date
 from typing import Any
 
+from advisor.documents.charts import Chart, cost_chart
 from advisor.measures import (
     in_sentence,
     in_styles,
@@ -352,6 +353,7 @@ class ProcessPlanPage:
     cost_rows: tuple[CostRow, ...]
     run_costs: tuple[RunCost, ...]
     currency: str
+    cost_chart: Chart | None
     numbers: tuple[Number, ...]
     figures: tuple[FigureRow, ...]
     phases: tuple[PhaseView, ...]
@@ -427,6 +429,7 @@ def process_plan(plan: Plan, printed_on: date) -> ProcessPlanPage:
         cost_rows=_cost_rows(route) if route else (),
         run_costs=_run_costs(route, job["run"]["parts"]) if route else (),
         currency=route.currency if route else "",
+        cost_chart=cost_chart(plan),
         numbers=_numbers(plan, refs),
         figures=tuple(
             FigureRow(
