@@ -58,6 +58,7 @@ class BriefingPage:
     why: str
     sketch: Markup
     layers: tuple[str, ...]
+    bag_words: str
     phases: tuple[PhaseLine, ...]
     grave: tuple[str, ...]
     spoilers: tuple[Spoiler, ...]
@@ -85,6 +86,7 @@ def briefing(plan: Plan, printed_on: date) -> BriefingPage:
         why=_why(plan),
         sketch=Markup(drawn.svg),
         layers=drawn.layers,
+        bag_words=drawn.words.partition(". ")[2],
         phases=tuple(_phases(plan)),
         grave=tuple(one.hazard for one in plan.cautions if one.gravity == 1),
         spoilers=tuple(_spoilers(plan)),

@@ -1,8 +1,13 @@
-"""A sketch of tool, part, release, edge and bag in section; it shows order, not scale."""
+"""A sketch of tool, part, release, edge and bag in section; it shows order, not scale.
+
+A bag that goes through the part, blows up inside it, or is none (tape wound on, a mould
+that closes) is not drawn: its step lists it.
+"""
 
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from math import cos, pi
+from typing import Literal
 from xml.sax.saxutils import escape
 
 from advisor.plan import Plan
@@ -15,7 +20,31 @@ _PART = 46.0  # land outside the part, on each side
 _PAST = 14.0  # the release runs so far past the part
 _STEPS = 48
 
+How = Literal["tool", "table", "round", "not drawn"]
+_BAGS: dict[str, How] = {
+    "bag-to-tool": "tool",
+    "autoclave-bag": "tool",
+    "bag-to-table": "table",
+    "envelope": "round",
+    "autoclave-envelope": "round",
+}
+_BAG_WORDS: dict[How, str] = {
+    "tool": "the bag is taped to the tool outside it",
+    "table": "the bag goes down round the tool to the table",
+    "round": "the bag goes all round the tool",
+    "not drawn": "the bag is not drawn: its step lists it, layer by layer",
+}
+# The layers of a bag over the plies: name, height over the face, how it is drawn.
+_OF_THE_BAG = (
+    ("Bag film", 22.0, "stroke-width='1.6'"),
+    ("Breather", 15.0, "stroke='#8a9294' stroke-width='5' stroke-dasharray='2 3'"),
+    ("Release film over the plies", 9.0, "stroke-width='1'"),
+)
+_PLIES = ("Part, its plies", 5.0, "stroke-width='5'")
+_RELEASE = "stroke-width='2.4' stroke-dasharray='1.5 2'"
+
 Point = tuple[float, float]
+Layer = tuple[str, float, str]
 
 
 @dataclass(frozen=True)
@@ -38,102 +67,102 @@ def sketch(plan: Plan) -> Sketch:
     if plan.route is None:
         raise ValueError("a plan without a route has nothing to draw")
     names = {(one.stage, one.id): one.name for one in plan.options}
+    release = (names["release", plan.route.release], 1.5, _RELEASE)
+    tool = names["tool", plan.route.tool]
     shape, side = plan.job["part"]["shape"], plan.job["part"]["tool_side"] or "female"
-    layers = [
-        ("Bag film", 22.0),
-        ("Breather", 15.0),
-        ("Release film over the plies", 9.0),
-        ("Part, its plies", 5.0),
-        (names["release", plan.route.release], 1.5),
-        (names["tool", plan.route.tool], 0.0),
-    ]
-    around = plan.route.bagging in ("bag-to-table", "envelope")
-    if shape == "closed" and side == "male":
-        kind, bag = "closed part on its core", "the bag goes all round"
-        drawn = _ring([offset for _, offset in layers])
+    how = _BAGS.get(plan.route.bagging, "not drawn")
+    if shape == "closed" and side == "female":
+        how = "not drawn"
+    layers: tuple[Layer, ...] = (_PLIES, release)
+    if how != "not drawn":
+        layers = (*_OF_THE_BAG, *layers)
+    if shape == "closed":
+        kind = "closed part on its core" if side == "male" else "closed part in its tool"
+        drawn = _ring(layers, inside=side == "female", taped=how != "not drawn")
     else:
-        rise = {"flat": 0.0}.get(shape or "flat", -_RISE if side == "male" else _RISE)
-        kind = f"{'flat' if shape == 'flat' else side} tool"
-        bag = (
-            "the bag goes down round the tool"
-            if around
-            else "the bag is taped to the tool outside it"
-        )
-        drawn = _section([offset for _, offset in layers], rise, around)
+        kind = "flat tool" if shape == "flat" else f"{side} tool"
+        rise = 0.0 if shape == "flat" else -_RISE if side == "male" else _RISE
+        drawn = _section(layers, rise, how)
+    shown = (*(name for name, _, _ in layers), tool)
+    shown += ("Sealant tape",) if how != "not drawn" else ()
     words = (
-        f"Section through a {kind}. From outside: "
-        + "; ".join(name for name, _ in layers)
-        + f". The release runs past the plies; {bag}."
+        f"Section through a {kind}: {'; '.join(shown)}. The release runs past the plies; "
+        f"{_BAG_WORDS[how]}."
     )
     svg = (
         f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {_WIDTH} {_HEIGHT}" '
         f'class="sketch" role="img"><title>{escape(words)}</title>{"".join(drawn)}</svg>'
     )
-    return Sketch(svg, (*(name for name, _ in layers), "Sealant tape"), words)
+    return Sketch(svg, shown, words)
 
 
-def _ring(offsets: Sequence[float]) -> Iterator[str]:
-    """Yield the section of a closed part, which goes all round its core."""
-    centre, height = 190.0, 122.0
-    styles = (
-        "stroke-width='1.6'",
-        "stroke-width='5' stroke='#8a9294' stroke-dasharray='2 3'",
-        "stroke-width='1'",
-        "stroke-width='5'",
-        "stroke-width='2.4' stroke-dasharray='1.5 2'",
-    )
+# ---------------------------------------------------------------------- closed parts
+
+
+def _ring(layers: Sequence[Layer], *, inside: bool, taped: bool) -> Iterator[str]:
+    """Yield the section of a closed part, on its core or inside of its tool."""
+    x0, y0 = 190.0, 122.0
+    if inside:
+        yield _filled([(50, 44), (330, 44), (330, 200), (50, 200)])
     yield (
-        f'<ellipse cx="{centre}" cy="{height}" rx="110" ry="52" fill="#e3e6e6" '
-        'stroke="#000" stroke-width="1.2"/>'
+        f'<ellipse cx="{x0}" cy="{y0}" rx="110" ry="52" '
+        f'fill="{"#fff" if inside else "#e3e6e6"}" stroke="#000" stroke-width="1.2"/>'
     )
-    for n, (offset, style) in enumerate(zip(offsets, styles, strict=False)):
-        across, down = 110 + offset, 52 + offset
+    for n, (_, offset, style) in enumerate(layers):
+        by = -offset if inside else offset
+        across, down = 110 + by, 52 + by
         yield (
-            f'<ellipse cx="{centre}" cy="{height}" rx="{across}" ry="{down}" '
-            f'fill="none" {_stroked(style)}/>'
+            f'<ellipse cx="{x0}" cy="{y0}" rx="{across}" ry="{down}" fill="none" '
+            f"{_stroked(style)}/>"
         )
-        x = centre - 82 + 41 * n
-        top = height - down * (1 - ((x - centre) / across) ** 2) ** 0.5
+        x = x0 - 82 + 41 * n
+        top = y0 - down * (1 - ((x - x0) / across) ** 2) ** 0.5
         yield from _number(n + 1, (x, top), (x, 16))
-    yield from _number(6, None, (centre, height))
-    seam = (centre + 110 + offsets[0], height)
-    yield f'<rect x="{seam[0] - 3:.1f}" y="{height - 7}" width="6" height="14"/>'
-    yield from _number(7, seam, (_WIDTH - 40, height - 50))
+    yield from _number(len(layers) + 1, None, (70, 186) if inside else (x0, y0))
+    if taped:
+        seam = (x0 + 110 + layers[0][1], y0)
+        yield f'<rect x="{seam[0] - 3:.1f}" y="{y0 - 7}" width="6" height="14"/>'
+        yield from _number(len(layers) + 2, seam, (_WIDTH - 40, y0 - 50))
 
 
-def _section(offsets: Sequence[float], rise: float, round_the_tool: bool) -> Iterator[str]:
+# ---------------------------------------------------------------------- open parts
+
+
+def _section(layers: Sequence[Layer], rise: float, how: How) -> Iterator[str]:
     """Yield the section of a tool with its land, under its bag."""
     face = _face(rise)
-    inner = (_LEFT + _PART, _RIGHT - _PART)
-    past = (inner[0] - _PAST, inner[1] + _PAST)
-    outline = [*_along(face, _LEFT, _RIGHT), (_RIGHT, _BASE), (_LEFT, _BASE)]
-    yield f'<path d="{_path(outline)}Z" fill="#e3e6e6" stroke="#000" stroke-width="1.2"/>'
-    bag, breather, film, part, release, _ = offsets
-    yield _line(
-        _raised(face, *past, release), "stroke-width='2.4' stroke-dasharray='1.5 2'"
-    )
-    yield _line(_raised(face, *inner, part), "stroke-width='5'")
-    yield _line(_raised(face, inner[0] - 4, inner[1] + 4, film), "stroke-width='1'")
-    breathed = _raised(face, inner[0] - 6, inner[1] + 6, breather)
-    yield _line(breathed, "stroke-width='5' stroke='#8a9294' stroke-dasharray='2 3'")
-    over = _raised(face, inner[0] - 8, inner[1] + 8, bag)
-    if round_the_tool:
-        ends = [(_LEFT - 22, _BASE), (_LEFT - 8, _LAND - 8)]
-        others = [(_RIGHT + 8, _LAND - 8), (_RIGHT + 22, _BASE)]
-        taped = (_LEFT - 22, _RIGHT + 22)
-        yield _line([(_LEFT - 46, _BASE), (_RIGHT + 46, _BASE)], "stroke-width='2.4'")
-        height = _BASE
-    else:
-        ends, others = [(_LEFT + 10, _LAND - 3)], [(_RIGHT - 10, _LAND - 3)]
-        taped, height = (_LEFT + 10, _RIGHT - 10), _LAND
-    yield _line([*ends, *over, *others], "stroke-width='1.6'")
-    for x in taped:
-        yield f'<rect x="{x - 5:.1f}" y="{height - 5:.1f}" width="10" height="5"/>'
-    for n, offset in enumerate((bag, breather, film, part, release)):
-        x = _LEFT + _PART + 16 + 41 * n
+    start, end = _LEFT + _PART, _RIGHT - _PART
+    yield _filled([*_along(face, _LEFT, _RIGHT), (_RIGHT, _BASE), (_LEFT, _BASE)])
+    for n, (name, offset, style) in enumerate(layers):
+        out = _PAST if style is _RELEASE else -4 if name == _PLIES[0] else 4
+        points = [(x, y - offset) for x, y in _along(face, start - out, end + out)]
+        if name == "Bag film":
+            points = [*_down(how, -1), *points, *reversed(_down(how, 1))]
+        yield _line(points, style)
+        x = start + 16 + 41 * n
         yield from _number(n + 1, (x, face(x) - offset), (x, 16))
-    yield from _number(6, None, ((_LEFT + _RIGHT) / 2, _BASE - 18))
-    yield from _number(7, (taped[1], height - 3), (_WIDTH - 16, height - 40))
+    yield from _number(len(layers) + 1, None, (_LEFT + 22, _BASE - 18))
+    if how == "not drawn":
+        return
+    if how == "round":
+        yield _line([_down(how, -1)[0], _down(how, 1)[0]], _OF_THE_BAG[0][2])
+    if how == "table":
+        yield _line([(_LEFT - 46, _BASE), (_RIGHT + 46, _BASE)], "stroke-width='2.4'")
+    left, right = _down(how, -1)[0], _down(how, 1)[0]
+    for x, y in (left, right) if how != "round" else (right,):
+        yield f'<rect x="{x - 5:.1f}" y="{y - 2:.1f}" width="10" height="5"/>'
+    yield from _number(len(layers) + 2, right, (_WIDTH - 16, right[1] - 40))
+
+
+def _down(how: How, side: Literal[-1, 1]) -> list[Point]:
+    """Return how the bag runs from its tape up to the part, on one side."""
+    edge = _LEFT if side < 0 else _RIGHT
+    if how == "tool":
+        return [(edge - 10 * side, _LAND - 3)]
+    if how == "table":
+        return [(edge + 22 * side, _BASE - 3), (edge + 8 * side, _LAND - 8)]
+    up = [(edge + 14 * side, _BASE - 20), (edge + 8 * side, _LAND - 8)]
+    return [(edge + 14 * side, _BASE + 9), *up]
 
 
 def _face(rise: float) -> Callable[[float], float]:
@@ -153,14 +182,15 @@ def _along(face: Callable[[float], float], start: float, end: float) -> list[Poi
     return [(start + n * step, face(start + n * step)) for n in range(_STEPS + 1)]
 
 
-def _raised(
-    face: Callable[[float], float], start: float, end: float, by: float
-) -> list[Point]:
-    return [(x, y - by) for x, y in _along(face, start, end)]
+# ---------------------------------------------------------------------- marks
 
 
 def _path(points: Sequence[Point]) -> str:
     return "M" + "L".join(f"{x:.1f} {y:.1f}" for x, y in points)
+
+
+def _filled(points: Sequence[Point]) -> str:
+    return f'<path d="{_path(points)}Z" fill="#e3e6e6" stroke="#000" stroke-width="1.2"/>'
 
 
 def _line(points: Sequence[Point], style: str) -> str:

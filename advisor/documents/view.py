@@ -7,7 +7,10 @@ from dataclasses import dataclass, replace
 from datetime import date
 from typing import Any
 
+from markupsafe import Markup
+
 from advisor.documents.charts import Chart, cost_chart
+from advisor.documents.sketch import sketch
 from advisor.measures import (
     in_sentence,
     in_styles,
@@ -138,6 +141,15 @@ class FigureRow:
     value: str
     sources: tuple[int, ...]
     basis: str
+
+
+@dataclass(frozen=True)
+class Section:
+    """The sketch of tool, part, release and bag, with its numbered layers."""
+
+    svg: Markup
+    layers: tuple[str, ...]
+    words: str
 
 
 @dataclass(frozen=True)
@@ -354,6 +366,7 @@ class ProcessPlanPage:
     run_costs: tuple[RunCost, ...]
     currency: str
     cost_chart: Chart | None
+    section: Section | None
     numbers: tuple[Number, ...]
     figures: tuple[FigureRow, ...]
     phases: tuple[PhaseView, ...]
@@ -430,6 +443,7 @@ def process_plan(plan: Plan, printed_on: date) -> ProcessPlanPage:
         run_costs=_run_costs(route, job["run"]["parts"]) if route else (),
         currency=route.currency if route else "",
         cost_chart=cost_chart(plan),
+        section=_section(plan) if route else None,
         numbers=_numbers(plan, refs),
         figures=tuple(
             FigureRow(
@@ -595,6 +609,11 @@ def reason(conclusion: Conclusion, refs: Citations) -> Reason:
         sources=_cited(conclusion.sources, refs),
         basis=_REMARK[conclusion.basis],
     )
+
+
+def _section(plan: Plan) -> Section:
+    drawn = sketch(plan)
+    return Section(Markup(drawn.svg), drawn.layers, drawn.words.partition(". ")[2])
 
 
 def _trial(one: TrialRecord, refs: Citations) -> TrialView:

@@ -250,3 +250,29 @@ def test_documents_are_chosen_by_name(tmp_path):
     bad = CliRunner().invoke(app, [*words, "--documents", "brief"])
     assert bad.exit_code == 2
     assert "--documents: given 'brief'; accepted any of plan, briefing" in bad.stderr
+
+
+@pytest.mark.parametrize("bag", ["tube-bag", "matched-mould", "shrink-tape"])
+def test_a_bag_that_the_sketch_cannot_show_is_left_to_its_step(make_plan, bag):
+    plan = make_plan("cowl")
+    other = plan.route.model_copy(update={"bagging": bag})
+    drawn = sketch(plan.model_copy(update={"route": other}))
+    assert "Bag film" not in drawn.layers
+    assert "its step lists it" in drawn.words
+    assert len(drawn.layers) == 3
+
+
+@pytest.mark.parametrize(
+    "shape", ["flat", "single-curvature", "double-curvature", "closed"]
+)
+@pytest.mark.parametrize("side", ["male", "female"])
+def test_every_shape_is_drawn_within_its_frame(make_plan, shape, side):
+    plan = make_plan("cowl")
+    part = {**plan.job["part"], "shape": shape, "tool_side": side}
+    for bag in ("bag-to-tool", "bag-to-table", "envelope"):
+        route = plan.route.model_copy(update={"bagging": bag})
+        job = {**plan.job, "part": part}
+        drawn = sketch(plan.model_copy(update={"route": route, "job": job}))
+        points = re.findall(r"[ML](-?[\d.]+) (-?[\d.]+)", drawn.svg)
+        assert points or shape == "closed"
+        assert all(0 <= float(x) <= 400 and 0 <= float(y) <= 214 for x, y in points)
