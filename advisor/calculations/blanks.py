@@ -33,6 +33,11 @@ class BlankYield:
         Area of all joints [m2]
     offcut_share : float
         Share of what is bought that is not in the blank [-]
+    blank_m : tuple of float
+        Length, width and height of the blank [m]
+    parts_m : tuple of tuple of float
+        Lengths of the parts in each direction, the one that is cut last; a sheet that is
+        not split in its thickness stands out over the blank [m]
     """
 
     pieces: int
@@ -42,6 +47,8 @@ class BlankYield:
     bond_lines: int
     bond_area_m2: float
     offcut_share: float
+    blank_m: tuple[float, float, float]
+    parts_m: tuple[tuple[float, ...], tuple[float, ...], tuple[float, ...]]
 
 
 def _rows(
@@ -53,6 +60,11 @@ def _rows(
     if not split or last_m > piece_m - _ROUNDING_M:
         return [(rows, piece_m)]
     return [(rows - 1, piece_m), (1, last_m)] if rows > 1 else [(1, last_m)]
+
+
+def _parts(rows: list[tuple[int, float]]) -> tuple[float, ...]:
+    """Return the length of each part of a row."""
+    return tuple(part_m for count, part_m in rows for _ in range(count))
 
 
 def _cuts(piece_m: float, part_m: float, kerf_m: float) -> int:
@@ -101,6 +113,8 @@ def _laid(
         bond_lines=along + across + up - 3,
         bond_area_m2=bond_area_m2,
         offcut_share=max(0.0, 1.0 - used_m3 / (pieces * math.prod(piece))),
+        blank_m=blank,
+        parts_m=(_parts(rows[0]), _parts(rows[1]), _parts(rows[2])),
     )
 
 

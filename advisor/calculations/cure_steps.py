@@ -34,7 +34,10 @@ _SETTLED = 0.1
 # An error this many times smaller than the tolerance stays below it in a step twice as
 # long, since it goes with the fifth power.
 _ROOM_TO_DOUBLE = 64.0
-_RUNS_AWAY = "the cure runs away at {:.0f} s; thin the laminate or add a cooler dwell."
+
+
+class RunawayError(ValueError):
+    """The laminate heats itself faster than it loses heat, beyond any law of cure."""
 
 
 @dataclass(frozen=True)
@@ -148,6 +151,13 @@ class CureSteps:
             self.tables[step_s] = found
         return found
 
+    def runaway(self) -> RunawayError:
+        """Return the error of a cure that no step is short enough to follow."""
+        return RunawayError(
+            f"the cure runs away at {self.time_s:.0f} s; thin the laminate or add a cooler "
+            "dwell."
+        )
+
     def law_now(self) -> FloatArray:
         """Return the rate of cure of each cell at the start of a step [1/s]."""
         laminate_k = self.air_c + _ZERO_C_IN_K + self.shapes @ self.above_k
@@ -230,14 +240,14 @@ class CureSteps:
             if found is None:
                 self.last = None
             if step_s < _SHORTEST_STEP_S:
-                raise ValueError(_RUNS_AWAY.format(self.time_s))
+                raise self.runaway()
             return step_s / 2.0
         share = self.first_break(step_s, found)
         if share is not None:
             step_s, guess = share * step_s, polynomial_at(share * POINTS, found)
             found = self.settled(step_s, slope, guess)
             if found is None:
-                raise ValueError(_RUNS_AWAY.format(self.time_s))
+                raise self.runaway()
         self.accept(step_s, slope, found)
         room = share is None and error * _ROOM_TO_DOUBLE < self.tolerance
         return 2.0 * want_s if room else want_s

@@ -6,7 +6,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from advisor.calculations.cure_kinetics import Kinetics, check_cure_temperature
-from advisor.calculations.cure_steps import CureSteps
+from advisor.calculations.cure_steps import CureSteps, RunawayError
 from advisor.calculations.heat import HeatHistory, modes_of, times_of
 from advisor.calculations.heat_stack import Stack, cells_of
 from advisor.calculations.oven_air import AirProgramme
@@ -104,8 +104,9 @@ def heat_and_cure(
     ValueError
         If the laminate is not in the stack, its heat of cure is outside 0 to 2e9 J/m3,
         `start_cure` is below what the law can start from or above 0.5, `tolerance`
-        outside 1e-9 to 1e-2, the laminate gets outside -40 to 250 degC, where no law of
-        cure holds, or as for `heat_history`.
+        outside 1e-9 to 1e-2, or as for `heat_history`.
+    RunawayError
+        If the laminate gets outside -40 to 250 degC, where no law of cure holds.
 
     Notes
     -----
@@ -147,7 +148,10 @@ def heat_and_cure(
         stack, cells, times_s, air_c, air_c[:, None] + modes.cells_k(above_k)
     )
     for extreme_c in (heat.layer_c(laminate).min(), heat.layer_c(laminate).max()):
-        check_cure_temperature(f"temperature of {laminate}", float(extreme_c))
+        try:
+            check_cure_temperature(f"temperature of {laminate}", float(extreme_c))
+        except ValueError as error:
+            raise RunawayError(str(error)) from None
     # Within its tolerance the polynomial of a nearly cured cell may dip, or pass 1.
     cure = np.minimum(np.maximum.accumulate(cure, axis=0), 1.0)
     return HeatAndCure(heat, laminate, cure)

@@ -5,6 +5,7 @@ from functools import lru_cache
 from math import isfinite
 
 from advisor.calculations.cure_kinetics import PublishedResin
+from advisor.calculations.cure_steps import RunawayError
 from advisor.calculations.heat import heat_history
 from advisor.calculations.heat_and_cure import heat_and_cure
 from advisor.calculations.heat_readings import (
@@ -329,8 +330,6 @@ def own_heat(
             start,
             300.0,
         )
-    except ValueError as error:
-        if "runs away" in str(error) or "temperature of laminate" in str(error):
-            return CuredLaminate(_HOTTEST_C, 1.0)
-        raise
+    except RunawayError:
+        return CuredLaminate(_HOTTEST_C, 1.0)
     return CuredLaminate(cured.peak_c, cured.least_cure)

@@ -1,0 +1,198 @@
+"""A cure from heat-on until all is cool: temperatures and degree of cure over time."""
+
+from collections.abc import Iterator
+from contextlib import suppress
+from dataclasses import dataclass
+from functools import lru_cache
+from math import isfinite
+
+import numpy as np
+from numpy.typing import NDArray
+
+from advisor.calculations.cure_kinetics import PublishedResin
+from advisor.calculations.cure_steps import RunawayError
+from advisor.calculations.heat import HeatHistory, heat_history
+from advisor.calculations.heat_and_cure import HeatAndCure, heat_and_cure
+from advisor.calculations.heat_readings import time_reaching_s
+from advisor.calculations.heat_stack import Stack
+from advisor.calculations.oven_air import AirProgramme, programme_of_ramps
+from advisor.calculations.tool_heating import OvenCure
+from advisor.calculations.valid_range import positive, within
+
+FloatArray = NDArray[np.float64]
+
+# Longer than this nobody waits for a cure to end, nor after it for a tool to cool [s].
+WAITED_S = 7 * 86_400.0
+_READINGS = 90
+
+
+class TooLongError(ValueError):
+    """A cure that takes longer than anybody waits for it."""
+
+
+@dataclass(frozen=True)
+class CuringResin:
+    """A published resin that a laminate is taken to be of.
+
+    Attributes
+    ----------
+    resin : PublishedResin
+        Its law of cure [-]
+    heat_j_per_m3 : float
+        Heat of full cure of the laminate [J/m3]
+    start_cure : float
+        Degree of cure at the start, where the law cannot start from 0 [-]
+    """
+
+    resin: PublishedResin
+    heat_j_per_m3: float
+    start_cure: float
+
+
+@dataclass(frozen=True)
+class CureCourse:
+    """Temperatures and degree of cure of a bagged laminate on its tool over time.
+
+    Attributes
+    ----------
+    times_s : array
+        Times from heat-on to the opening of the bag [s]
+    air_c, face_c, middle_c : array
+        Oven air, face of the tool, and middle of the laminate, at those times [degC]
+    cures : tuple of array
+        Degree of cure where it is lowest, at those times, for each resin that does not
+        run away [-]
+    ramp_ends_s, heat_off_s, opens_s : float
+        When the air is at the dwell, when it begins to fall, and when all is cool [s]
+    """
+
+    times_s: FloatArray
+    air_c: FloatArray
+    face_c: FloatArray
+    middle_c: FloatArray
+    cures: tuple[FloatArray, ...]
+    ramp_ends_s: float
+    heat_off_s: float
+    opens_s: float
+
+
+@lru_cache(maxsize=64)
+def cure_course(
+    stack: Stack,
+    heating: OvenCure,
+    cooling_k_per_s: float,
+    opens_c: float,
+    resins: tuple[CuringResin, ...] = (),
+) -> CureCourse:
+    """Return a whole cure: ramp, dwell and cooling until laminate and tool are cool.
+
+    `heat_history` over the air, or `heat_and_cure` for each resin; the temperatures are
+    then of the resin whose laminate gets hottest.
+
+    Parameters
+    ----------
+    stack : Stack
+        Layers, with one named "laminate" and one "tool" [-]
+    heating : OvenCure
+        Air up to the end of the dwell; its start is taken for the room [-]
+    cooling_k_per_s : float
+        Fall of the air after the dwell [K/s]
+    opens_c : float
+        Temperature below which the hottest of laminate and tool ends the cure [degC]
+    resins : tuple of CuringResin
+        Resins whose law of cure is followed; none leaves the heat of cure out [-]
+
+    Returns
+    -------
+    CureCourse
+        Times, temperatures and degrees of cure [-]
+
+    Raises
+    ------
+    ValueError
+        If `cooling_k_per_s` is not above 0 and at most 1 K/s, `opens_c` not above the
+        start of the air and at most 450 degC, or as for `heat_history` and
+        `heat_and_cure`.
+    TooLongError
+        If the dwell does not end within 7 days, or all is not cool within 7 more.
+
+    Examples
+    --------
+    >>> from advisor.calculations.heat_stack import Layer
+    >>> stack = Stack((
+    ...     Layer("laminate", 0.001, 0.6, 1550.0, 950.0),
+    ...     Layer("tool", 0.01, 120.0, 2700.0, 900.0),
+    ... ), 20.0, 20.0)
+    >>> course = cure_course(stack, OvenCure(20.0, 80.0, 1 / 60, 7200.0), 3 / 60, 50.0)
+    >>> round(course.ramp_ends_s / 3600, 1), round(course.heat_off_s / 3600, 1)
+    (1.0, 3.0)
+    >>> round(float(course.middle_c[-1]))
+    50
+    """
+    positive("cooling_k_per_s", cooling_k_per_s, 1.0, "K/s", "Was it given in K/min?")
+    within("opens_c", opens_c, heating.start_c + 0.1, 450.0, "degC")
+    heat_off_s = heating.ramp_s + heating.held_s
+    if heat_off_s > WAITED_S:
+        raise TooLongError("the dwell does not end within 7 days.")
+    programme = _whole(heating, cooling_k_per_s, WAITED_S)
+    cooled = heat_history(stack, programme, heating.start_c, 120.0)
+    opens_s = _cool_s(cooled, heat_off_s, opens_c)
+    if not isfinite(opens_s):
+        raise TooLongError(f"the tool is not down to {opens_c} degC within 7 days.")
+    programme = _cut(programme, opens_s)
+    every_s = min(3600.0, programme.end_s / _READINGS)
+    cured = list(_cured(stack, programme, heating.start_c, resins, every_s))
+    heat = max(cured, key=lambda one: one.peak_c).heat if cured else None
+    heat = heat or heat_history(stack, programme, heating.start_c, every_s)
+    return CureCourse(
+        heat.times_s,
+        heat.air_c,
+        heat.top_c("tool"),
+        heat.middle_c("laminate"),
+        tuple(one.cure.min(axis=1) for one in cured),
+        heating.ramp_s,
+        heat_off_s,
+        opens_s,
+    )
+
+
+def _whole(heating: OvenCure, cooling_k_per_s: float, waited_s: float) -> AirProgramme:
+    """Return the air of heating, dwell and cooling, and then of a cold oven."""
+    return programme_of_ramps(
+        heating.start_c,
+        (heating.dwell_c, heating.start_c),
+        (heating.ramp_k_per_s, cooling_k_per_s),
+        (heating.held_s, waited_s),
+    )
+
+
+def _cool_s(heat: HeatHistory, heat_off_s: float, opens_c: float) -> float:
+    """Return when the hottest of laminate and tool is down to a temperature."""
+    hottest_c = np.maximum(heat.hottest_c("laminate"), heat.hottest_c("tool"))
+    falls = heat.times_s >= heat_off_s
+    return time_reaching_s(heat.times_s[falls], -hottest_c[falls], -opens_c)
+
+
+def _cut(programme: AirProgramme, end_s: float) -> AirProgramme:
+    """Return a programme up to one of its times."""
+    kept = [time for time in programme.times_s if time < end_s]
+    air_c = [*programme.air_c[: len(kept)], float(programme.at_c([end_s])[0])]
+    return AirProgramme((*kept, end_s), tuple(air_c))
+
+
+def _cured(
+    stack: Stack,
+    programme: AirProgramme,
+    start_c: float,
+    resins: tuple[CuringResin, ...],
+    every_s: float,
+) -> Iterator[HeatAndCure]:
+    """Yield the cure with each resin that does not run away."""
+    for one in resins:
+        law = one.resin.kinetics
+        start = one.start_cure if law.smallest_start > 0.0 else 0.0
+        heat = one.heat_j_per_m3
+        with suppress(RunawayError):
+            yield heat_and_cure(
+                stack, programme, start_c, "laminate", heat, law, start, every_s
+            )
