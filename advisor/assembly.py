@@ -4,7 +4,7 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
 
-from advisor import no_route, proposal, routes, safer, trials
+from advisor import drawings, no_route, proposal, routes, safer, trials
 from advisor.decision import Decision
 from advisor.job import Job, assumptions
 from advisor.knowledge.rows import ExposureLimit
@@ -46,6 +46,7 @@ from advisor.reasoning.provenance import (
 )
 from advisor.routes import Candidate, Judged
 from advisor.shop import Shop
+from advisor.stack import bag_stack
 
 # Deciding facts are asked for, never assumed; labels are not decision.
 _NEVER_ASSUMED = frozenset(
@@ -152,6 +153,8 @@ def planned(decision: Decision, ranked: list[Candidate]) -> Parts:
         "steps": tuple(
             _step(n, step, decision.knowledge, cautions) for n, step in enumerate(steps, 1)
         ),
+        "stack": bag_stack(winner.pieces, decision.job, decision.knowledge),
+        **drawings.drawn(concluded),
         "consumables": tuple(_uses(concluded)),
         "trials": tuple(trials.designed(decision, ranked, concluded)),
     }
@@ -173,6 +176,9 @@ def finish(
         )
     words = word_records(_said(parts.content), knowledge)
     explained = {source for word in words for source in word.sources}
+    explained |= {
+        source for layer in parts.content.get("stack", ()) for source in layer.sources
+    }
     sources = source_records(_cited(parts.content) | explained, knowledge)
     return Plan(
         advisor_version=version,
@@ -299,6 +305,7 @@ def _cautions(
             CautionRecord(
                 id=hazard,
                 hazard=row.hazard,
+                sign=row.sign,
                 gravity=row.gravity,
                 text=" ".join(
                     (row.text, *(_limit_sentence(one, decision) for one in limits))

@@ -2,7 +2,7 @@
 
 import math
 import re
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import asdict, dataclass
 from functools import cache, lru_cache
 from string import Formatter
@@ -450,6 +450,22 @@ _STYLE_OF_UNIT = {
     "money": "money",
     "factor": "factor",
 }
+
+
+def enumerated(words: Sequence[str]) -> str:
+    """Return words as a list in a sentence.
+
+    Parameters
+    ----------
+    words : sequence of str
+        At least one.
+
+    Examples
+    --------
+    >>> enumerated(["ramp", "dwell", "cooling"])
+    'ramp, dwell and cooling'
+    """
+    return " and ".join((", ".join(words[:-1]), words[-1])) if len(words) > 1 else words[0]
 
 
 def in_styles(value: float, unit: str) -> str:

@@ -4,6 +4,7 @@ from typing import Any, Literal
 
 from pydantic import Field
 
+from advisor.knowledge.rows import Sign
 from advisor.reasoning.conclusions import Judgement
 from advisor.reasoning.provenance import Conclusion, Record
 
@@ -70,10 +71,14 @@ class RouteRecord(Record):
 
 
 class Alternative(RouteRecord):
-    """A route that stands but lost, and what made it lose."""
+    """A route that stands but lost, and what made it lose.
+
+    From `breaks_even_at` parts on the dearer of the two is the cheaper; null if never.
+    """
 
     lost_by: Literal["proposal", "doubt", "money-or-time"]
     lost_because: str
+    breaks_even_at: int | None
 
 
 class SaferRecord(Record):
@@ -116,11 +121,13 @@ class FindingRecord(Record):
 class CautionRecord(Record):
     """A hazard, what to do about it, and the steps it stands at.
 
-    `gravity` 1 can kill or maim for life, 2 can hurt, 3 goes with the others.
+    `gravity` 1 can kill or maim for life, 2 can hurt, 3 goes with the others. `sign` is
+    the warning sign that stands beside it.
     """
 
     id: str
     hazard: str
+    sign: Sign = "general"
     gravity: Literal[1, 2, 3]
     text: str
     applies_to_steps: tuple[int, ...]
@@ -236,6 +243,86 @@ class TrialRecord(Record):
     outcomes: tuple[OutcomeRecord, ...] = ()
 
 
+class LayerRecord(Record):
+    """One layer of the bag stack in order, the tool among them, and what it does.
+
+    `id` is that of its kind, `text` how it is laid, where the bag says more than its name.
+    """
+
+    id: str
+    name: str
+    text: str
+    does: str
+    sources: tuple[str, ...]
+
+
+class LineRecord(Record):
+    """One line of a course, a value for each of its times."""
+
+    name: str
+    unit: str
+    values: tuple[float, ...]
+
+
+class MarkRecord(Record):
+    """What happens at one time of a course."""
+
+    at_h: float
+    text: str
+
+
+class PlaceRecord(Record):
+    """A kind of place and the numbers of the thermocouples that stand there."""
+
+    kind: str
+    first: int
+    last: int
+    words: str
+
+
+class ThermocouplesRecord(Record):
+    """Where the thermocouples of a cure stand."""
+
+    places: tuple[PlaceRecord, ...]
+    conclusion: Conclusion
+
+
+class CourseRecord(Record):
+    """A cure over time, in hours from heat-on, by calculation."""
+
+    times_h: tuple[float, ...]
+    lines: tuple[LineRecord, ...]
+    marks: tuple[MarkRecord, ...]
+    conclusion: Conclusion
+
+
+class BlankRecord(Record):
+    """How the blank of a tool is laid up from what is sold; lengths in mm.
+
+    `along`, `across` and `up` hold the parts in each direction, in order.
+    """
+
+    piece: str
+    length: float
+    width: float
+    height: float
+    along: tuple[float, ...]
+    across: tuple[float, ...]
+    up: tuple[float, ...]
+    conclusion: Conclusion
+
+
+class StripsRecord(Record):
+    """Film in strips over a double curve; lengths in mm."""
+
+    count: int
+    apart: float
+    girth: float
+    length: float
+    lap: float
+    conclusion: Conclusion
+
+
 class ChangeRecord(Record):
     """The nearest change of inputs at which an answer flips.
 
@@ -316,6 +403,11 @@ class Plan(Record):
     findings: tuple[FindingRecord, ...] = ()
     cautions: tuple[CautionRecord, ...] = ()
     steps: tuple[StepRecord, ...] = ()
+    stack: tuple[LayerRecord, ...] = ()
+    thermocouples: ThermocouplesRecord | None = None
+    course: CourseRecord | None = None
+    blank: BlankRecord | None = None
+    strips: StripsRecord | None = None
     consumables: tuple[ConsumableRecord, ...] = ()
     sources: tuple[SourceRecord, ...] = ()
     assumptions: tuple[str, ...] = Field(default=())

@@ -11,7 +11,7 @@ from advisor.costing import Pieces, Pricer, RouteCost
 from advisor.job import Proposal
 from advisor.knowledge.rows import Construction, ToolMaterial
 from advisor.knowledge.tables import Knowledge
-from advisor.measures import in_sentence, phrase
+from advisor.measures import enumerated, in_sentence, phrase
 from advisor.plan import Alternative, RouteRecord
 from advisor.reasoning import facts
 from advisor.reasoning.conclusions import Doubtful, Good, RuledOut
@@ -249,11 +249,17 @@ def lost_because(one: Candidate, winner: Candidate, pricer: Pricer) -> str:
 
 def _break_even(one: Candidate, winner: Candidate, pricer: Pricer) -> str:
     """Say from which run on the dearer of two routes becomes the cheaper."""
-    if one.cost.total > winner.cost.total:
-        parts = pricer.cheaper_from(one.pieces, one.cost, winner.pieces, winner.cost)
-        return f"It is cheaper from {parts} parts on." if parts else ""
-    parts = pricer.cheaper_from(winner.pieces, winner.cost, one.pieces, one.cost)
-    return f"The plan is cheaper from {parts} parts on." if parts else ""
+    parts = _breaks_even_at(one, winner, pricer)
+    if parts is None:
+        return ""
+    dearer = "It" if one.cost.total > winner.cost.total else "The plan"
+    return f"{dearer} is cheaper from {parts} parts on."
+
+
+def _breaks_even_at(one: Candidate, winner: Candidate, pricer: Pricer) -> int | None:
+    """Return the run from which on the dearer of two routes is the cheaper, if any."""
+    dearer, cheaper = (one, winner) if one.cost.total > winner.cost.total else (winner, one)
+    return pricer.cheaper_from(dearer.pieces, dearer.cost, cheaper.pieces, cheaper.cost)
 
 
 def _why_it_lost(one: Candidate, winner: Candidate, pricer: Pricer) -> str:
@@ -280,11 +286,9 @@ def _why_it_lost(one: Candidate, winner: Candidate, pricer: Pricer) -> str:
     if len(one.doubts) > len(winner.doubts):
         against = len(winner.doubts)
         parts.append(f"leaves {points(len(one.doubts))} to prove against {against}")
-    return f"It {_listed(parts)}." if parts else "It is equal; the order of names decided."
-
-
-def _listed(parts: Sequence[str]) -> str:
-    return " and ".join((", ".join(parts[:-1]), parts[-1])) if len(parts) > 1 else parts[0]
+    return (
+        f"It {enumerated(parts)}." if parts else "It is equal; the order of names decided."
+    )
 
 
 def _money(amount: float, currency: str) -> str:
@@ -413,6 +417,7 @@ def alternative(one: Candidate, winner: Candidate, pricer: Pricer) -> Alternativ
         **_fields(one, pricer),
         lost_by=_lost_by(one, winner),
         lost_because=lost_because(one, winner, pricer),
+        breaks_even_at=_breaks_even_at(one, winner, pricer),
     )
 
 

@@ -38,6 +38,24 @@ def wanted_m(thick: float, full: float) -> float:
     return min(thick, full * (1 - SQUEEZE))
 
 
+def between_halves(
+    form: str,
+    depth: float,
+    laminate: tuple[float, float, float, float],
+    tool: tuple[float, float, float],
+    film: float,
+) -> Stack:
+    """Return the plies between two halves in air of a film; figures as for `bagged`."""
+    body = section_m(form, depth, in_core=False)
+    layers = (
+        BREATHER,
+        Layer("tool above", body, *tool),
+        Layer("laminate", *laminate),
+        Layer("tool", body, *tool),
+    )
+    return Stack(layers, film, film)
+
+
 class JudgeGap:
     """The gap, and plies and resin in it."""
 
@@ -336,16 +354,11 @@ class JudgeWarming:
         k: float,
         c: float,
     ) -> RuleBody:
-        body = section_m(form, depth, in_core=False)
-        layers = (
-            BREATHER,
-            Layer("tool above", body, k, rho, c),
-            Layer("laminate", thick, ply_k, ply_rho, ply_c),
-            Layer("tool", body, k, rho, c),
-        )
+        plies = (thick, ply_k, ply_rho, ply_c)
         air = OvenCure(ROOM, hot, min(ramp, fastest) / 60.0, LONGEST * _AN_HOUR)
         usual, strong, weak = (
-            heat_up(Stack(layers, film, film), air, BAND) for film in FILMS
+            heat_up(between_halves(form, depth, plies, (k, rho, c), film), air, BAND)
+            for film in FILMS
         )
         delay = usual.delay_s / _AN_HOUR
         found: list[Finding | Doubtful] = [

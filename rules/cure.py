@@ -4,7 +4,14 @@ from dataclasses import replace
 
 from advisor.knowledge.tables import limit
 from advisor.measures import phrase
-from advisor.reasoning.conclusions import Caution, HoldPoint, Quantity, Step
+from advisor.reasoning.conclusions import (
+    Caution,
+    HoldPoint,
+    Place,
+    Quantity,
+    Step,
+    Thermocouples,
+)
 from advisor.reasoning.expert import LE, MATCH, NE, TEST, Rule, among
 from advisor.reasoning.facts import Activity, Cure, Found, Oven, Part, Tool
 from advisor.reasoning.rulebook import advice
@@ -37,18 +44,19 @@ GUARDED = (
 
 
 # Where thermocouples stand and why; the last place, under the tool, hangs on its shape.
-PLACES = (
-    "Laminate, where it is thickest and deepest in the tool: it lags, and the coldest "
-    "starts the dwell.",
-    "Laminate, where it is thinnest, out by an edge: it leads, and the hottest must not "
-    "pass any limit.",
-    "Laminate, farthest from the moving air: a dead corner of the oven shows here.",
-    "Laminate, spread over the face: no cold spot between is missed.",
-    "Air, beside the hottest part of the load, near where the oven blows in: film and tape "
-    "see it first, and the cut-out is judged by it.",
-    "Tool, in the core's hole, drilled before: a block cracks when core and face differ "
-    "too much.",
-)
+PLACES = {
+    "thickest": "Laminate, where it is thickest and deepest in the tool: it lags, and the "
+    "coldest starts the dwell.",
+    "edge": "Laminate, where it is thinnest, out by an edge: it leads, and the hottest "
+    "must not pass any limit.",
+    "farthest": "Laminate, farthest from the moving air: a dead corner of the oven shows "
+    "here.",
+    "spread": "Laminate, spread over the face: no cold spot between is missed.",
+    "air": "Air, beside the hottest part of the load, near where the oven blows in: film "
+    "and tape see it first, and the cut-out is judged by it.",
+    "core": "Tool, in the core's hole, drilled before: a block cracks when core and face "
+    "differ too much.",
+}
 
 
 def places_on(area: float, brittle: bool) -> list[int]:
@@ -57,15 +65,14 @@ def places_on(area: float, brittle: bool) -> list[int]:
     return [1, 1, farthest, int(area // EACH), 1, int(brittle), int(brittle)]
 
 
-def numbered(counts: list[int], places: list[str]) -> list[str]:
-    """Return a line for each kind of place, with the numbers of those that stand there."""
-    lines, last = [], 0
-    for count, words in zip(counts, places, strict=True):
+def numbered(counts: list[int], places: dict[str, str]) -> list[Place]:
+    """Return each kind of place that has any, with the numbers of what stands there."""
+    found, last = [], 0
+    for count, (kind, words) in zip(counts, places.items(), strict=True):
         if count > 0:
             first, last = last + 1, last + count
-            numbers = f"{first}" if count == 1 else f"{first} to {last}"
-            lines.append(f"{numbers}. {words}")
-    return lines
+            found.append(Place(kind, first, last, words))
+    return found
 
 
 class CureSteps:
@@ -101,7 +108,7 @@ class CureSteps:
         shape: str,
         side: str,
         mode: str,
-    ) -> Step:
+    ) -> list[Step | Thermocouples]:
         led_out = LED_OUT.get(mode, "bare it where it crosses the sealant tape")
         below = (
             "Tool, on its underside, at the laminate: it warms last of all."
@@ -109,13 +116,19 @@ class CureSteps:
             else "Tool, on the underside: it shows how far the block lags its own face."
         )
         counts = places_on(area, brittle)
-        return Step(
+        places = numbered(counts, PLACES | {"underside": below})
+        step = Step(
             "lay-up",
             "At the laminate they go under the first ply in waste or just outside the "
             "edge, close to the plies and never in the part. Hold each wire down with "
             f"flash tape, number it at both ends, and {led_out}. In this order, number, "
             "place and why:",
-            listed=numbered(counts, [*PLACES, below]),
+            listed=[
+                f"{one.first}. {one.words}"
+                if one.first == one.last
+                else f"{one.first} to {one.last}. {one.words}"
+                for one in places
+            ],
             quantities=[
                 Quantity("At the laminate, at least", float(sum(counts[:4])), "count"),
                 Quantity("In the air of the oven", 1.0, "count"),
@@ -134,6 +147,7 @@ class CureSteps:
                 "numbers and places",
             ),
         )
+        return [step, Thermocouples(tuple(places))]
 
     @Rule(
         Cure(
@@ -285,13 +299,13 @@ class CureSteps:
         title="Cool with the pump on",
         reason="A hot part warps when it is let go, and its bond line opens.",
         cites=("prepreg-makers-guide",),
-        limits=("demould_temperature",),
+        limits=("demould_temperature", "cooling_usual"),
     )
     def cool(self, hot: float, name: str) -> Step:
         return Step(
             "cure",
-            "Heat off, door shut, fan on, 3 K/min (5 °F/min) or slower; pump on until the "
-            "part is below {demould_temperature:temperature}, then let the vacuum off.",
+            "Heat off, door shut, fan on, {cooling_usual:ramp} or slower; pump on until "
+            "the part is below {demould_temperature:temperature}, then let the vacuum off.",
             does=("heats", "heats-tool", "heats-porous", "heats-bag"),
             hold_point=HoldPoint(
                 "Cool before vacuum is let off",

@@ -9,6 +9,7 @@ from advisor.reasoning.conclusions import (
     Quantity,
     RuledOut,
     Step,
+    StripLayout,
 )
 from advisor.reasoning.expert import GT, MATCH, TEST, Rule
 from advisor.reasoning.facts import Found, Need, Part, Release, Sealing, Tool
@@ -218,7 +219,7 @@ class FilmSteps:
     )
     def strips_step(
         self, length: float, width: float, depth: float, release: str
-    ) -> list[Finding | Step]:
+    ) -> list[Finding | Step | StripLayout]:
         size = (length, width, depth)
         widest = film.strip_width_m(film.crown_curvature_per_m2(*size), STRAIN)
         count = float(strips_over(*size, STRAIN))
@@ -251,4 +252,12 @@ class FilmSteps:
             low=float(strips_over(*size, STRAIN_HIGH)),
             high=float(strips_over(*size, STRAIN_LOW)),
         )
-        return [finding, step]
+        past = 2 * PAST_PART
+        layout = StripLayout(
+            count=int(count),
+            apart_m=girth / count,
+            girth_m=girth,
+            length_m=volumes.arc_length_m(length, depth) + past,
+            lap_m=LAP,
+        )
+        return [finding, step, layout]

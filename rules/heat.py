@@ -103,18 +103,22 @@ def stacks(
     return [bagged(form, shape, side, depth, laminate, tool, film) for film in FILMS]
 
 
-def led_up(stack: Stack, air: OvenCure) -> Warmed:
-    """Return the heating with the air held back to its lead over the laminate.
+def held_back(stack: Stack, air: OvenCure) -> OvenCure:
+    """Return air that is held back to its lead over the laminate.
 
     A slower ramp stands for air that waits: the lag of a stack grows with the rate.
     """
-    warmed = heat_up(stack, air, BAND)
     for _ in range(HELD_BACK):
-        if warmed.lag_k <= AT_LEAD * LEAD:
+        lag_k = heat_up(stack, air, BAND).lag_k
+        if lag_k <= AT_LEAD * LEAD:
             break
-        air = replace(air, ramp_k_per_s=air.ramp_k_per_s * LEAD / warmed.lag_k)
-        warmed = heat_up(stack, air, BAND)
-    return warmed
+        air = replace(air, ramp_k_per_s=air.ramp_k_per_s * LEAD / lag_k)
+    return air
+
+
+def led_up(stack: Stack, air: OvenCure) -> Warmed:
+    """Return the heating with the air held back to its lead over the laminate."""
+    return heat_up(stack, held_back(stack, air), BAND)
 
 
 class HeatUp:

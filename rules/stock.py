@@ -4,7 +4,13 @@ from functools import lru_cache
 
 from advisor.calculations import blanks, volumes
 from advisor.knowledge.tables import limit
-from advisor.reasoning.conclusions import Finding, HoldPoint, Quantity, Step
+from advisor.reasoning.conclusions import (
+    BlankLayout,
+    Finding,
+    HoldPoint,
+    Quantity,
+    Step,
+)
 from advisor.reasoning.expert import GE, MATCH, Rule
 from advisor.reasoning.facts import Bagging, Found, Part, Route, StockPiece, Tool
 from advisor.reasoning.rulebook import advice
@@ -82,7 +88,7 @@ class StockNumbers:
         piece_width: float,
         thickness: float,
         joint: float,
-    ) -> list[Finding]:
+    ) -> list[Finding | BlankLayout]:
         size = (piece_length, piece_width, thickness)
         made = laid_up(shape, side, length, width, depth, margin, size, turning, joint)
         return [
@@ -116,6 +122,7 @@ class StockNumbers:
                 limit=OFFCUT_WATCHED,
                 judgement="ok" if made.offcut_share < OFFCUT_WATCHED else "watch",
             ),
+            BlankLayout(piece, made.blank_m, made.parts_m),
         ]
 
 

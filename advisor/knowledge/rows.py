@@ -223,6 +223,15 @@ class Bagging(Option):
     pulls: Figure | None = None
 
 
+class Layer(Row):
+    """What a layer under the bag does, by how its line in ``bagging.toml`` begins."""
+
+    name: str
+    begins: tuple[str, ...]
+    does: str
+    source: tuple[str, ...]
+
+
 class Consumable(Row):
     """A bagging material in one temperature class."""
 
@@ -308,10 +317,25 @@ class PlySet(Row):
     across_expansion: Figure
 
 
+Sign = Literal[
+    "general",
+    "hot",
+    "electric",
+    "fire",
+    "explosion",
+    "crushing",
+    "sharp",
+    "pressure",
+    "toxic",
+    "corrosive",
+]
+
+
 class CautionText(Row):
     """The words of a caution, and what is worn against its hazard when all else is done."""
 
     hazard: str
+    sign: Sign = "general"
     gravity: Literal[1, 2, 3]
     text: str
     defers_to: str

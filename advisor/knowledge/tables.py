@@ -22,6 +22,7 @@ from advisor.knowledge.rows import (
     ExposureLimit,
     Fibre,
     Figure,
+    Layer,
     Limit,
     Narrowing,
     Phase,
@@ -54,6 +55,7 @@ class Knowledge:
     sealers: Mapping[str, Sealer]
     releases: Mapping[str, Release]
     bagging: Mapping[str, Bagging]
+    layers: Mapping[str, Layer]
     consumables: Mapping[str, Consumable]
     exposure_limits: Mapping[str, ExposureLimit]
     resins: Mapping[str, Resin]
@@ -119,6 +121,7 @@ _TABLES: dict[str, type[Row]] = {
     "sealers": Sealer,
     "releases": Release,
     "bagging": Bagging,
+    "layers": Layer,
     "consumables": Consumable,
     "exposure_limits": ExposureLimit,
     "resins": Resin,

@@ -4,6 +4,7 @@ import textwrap
 from collections.abc import Iterable, Iterator
 from itertools import zip_longest
 
+from advisor.measures import enumerated
 from advisor.plan import Plan
 from advisor.questioning.whatif import Changed, Comparison
 from advisor.questioning.why import Answer, Link, Reason
@@ -81,7 +82,7 @@ def _link(link: Link, sources: Sources, last: int) -> Iterator[str]:
     if said.formula:
         yield _filled(f"worked out as {said.formula}", " " * 7)
     if link.follows:
-        yield _filled(f"follows from {_listed(link.follows)}", " " * 7)
+        yield _filled(f"follows from {enumerated([str(n) for n in link.follows])}", " " * 7)
     for kind in dict.fromkeys(_KINDS.values()):
         told = [_input(one, sources) for one in link.inputs if _KINDS[one.kind] == kind]
         if told:
@@ -97,11 +98,6 @@ def _own_sources(link: Link) -> tuple[str, ...]:
 def _input(ground: Ground, sources: Sources) -> str:
     sure = f" ({_BASES[ground.basis]})" if ground.basis in _BASES else ""
     return f"{ground.name} = {ground.value}{sources.cite(ground.sources)}{sure}"
-
-
-def _listed(numbers: tuple[int, ...]) -> str:
-    words = [str(n) for n in numbers]
-    return " and ".join((", ".join(words[:-1]), words[-1])) if len(words) > 1 else words[0]
 
 
 def _filled(text: str, first: str) -> str:

@@ -3,7 +3,8 @@
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 
-from advisor.documents.view import VERDICTS, sentences_of
+from advisor.documents.first_page import VERDICTS
+from advisor.documents.work import sentences_of
 from advisor.measures import in_styles, sentence
 from advisor.plan import Plan, StepRecord
 

@@ -144,6 +144,61 @@ class Use:
 
 
 @dataclass(frozen=True)
+class Place:
+    """A kind of place and the numbers, first and last, of what stands there."""
+
+    kind: str
+    first: int
+    last: int
+    words: str
+
+
+@dataclass(frozen=True)
+class Thermocouples:
+    """Where thermocouples stand, by the numbers on their wires."""
+
+    places: tuple[Place, ...]
+
+
+@dataclass(frozen=True)
+class Line:
+    """What is drawn over the times of a course; `unit` as its `values` are in."""
+
+    name: str
+    unit: str
+    values: tuple[float, ...]
+
+
+@dataclass(frozen=True)
+class CureCourse:
+    """A cure over time, in hours from heat-on; `marks` say what happens when."""
+
+    times_h: tuple[float, ...]
+    lines: tuple[Line, ...]
+    marks: tuple[tuple[float, str], ...]
+
+
+@dataclass(frozen=True)
+class BlankLayout:
+    """How the blank of a tool is laid up; sizes, and parts along each side, in metres."""
+
+    piece: str
+    size_m: tuple[float, float, float]
+    parts_m: tuple[tuple[float, ...], tuple[float, ...], tuple[float, ...]]
+
+
+@dataclass(frozen=True)
+class StripLayout:
+    """How film lies in strips over a face: their number and middle lines, in metres."""
+
+    count: int
+    apart_m: float
+    girth_m: float
+    length_m: float
+    lap_m: float
+
+
+@dataclass(frozen=True)
 class Caution:
     """A hazard of one activity; the words stand in the table of cautions."""
 
@@ -165,5 +220,9 @@ Outcome = (
     | Trial
     | Gauged
     | Use
+    | CureCourse
+    | BlankLayout
+    | StripLayout
+    | Thermocouples
     | Caution
 )

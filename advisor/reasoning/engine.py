@@ -194,8 +194,15 @@ def _identity(advice: Advice, subject: str, outcome: Outcome) -> str:
             pass
         case conclusions.Use(item=which):
             which = which.lower().replace(" ", "-")
-        case conclusions.Condition() | conclusions.Trial():
-            which = type(outcome).__name__.lower()
+        case (
+            conclusions.Condition()
+            | conclusions.Trial()
+            | conclusions.CureCourse()
+            | conclusions.BlankLayout()
+            | conclusions.StripLayout()
+            | conclusions.Thermocouples()
+        ):
+            which = _kind(outcome)
         case _:
             which = ""
     return ":".join(part for part in (advice.id, subject, which) if part)

@@ -6,7 +6,7 @@ from datetime import date
 
 import pytest
 
-from advisor.documents.view import process_plan
+from advisor.documents.process_plan import process_plan
 from advisor.plan import Plan
 from advisor.reasoning.provenance import basis_as_decided, conclusions_in, is_decision
 
