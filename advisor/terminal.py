@@ -2,7 +2,7 @@
 
 import textwrap
 
-from advisor.documents.view import VERDICTS
+from advisor.documents.first_page import VERDICTS
 from advisor.measures import in_sentence, plain_number, sentence, sign
 from advisor.plan import Plan, RouteRecord, TurnRecord
 

@@ -4,11 +4,10 @@ from dataclasses import dataclass
 from datetime import date
 from itertools import groupby
 
-from markupsafe import Markup
-
-from advisor.documents.sketch import sketch
-from advisor.documents.view import Choice, choices, job_line
-from advisor.measures import in_sentence, in_styles, phrase
+from advisor.documents.first_page import Choice, choices, job_line
+from advisor.documents.pictures.section import section
+from advisor.documents.pictures.svg import Picture
+from advisor.measures import enumerated, in_sentence, in_styles, phrase
 from advisor.plan import CautionRecord, Plan, StepRecord
 
 # Phases in which a job is most often spoiled, the worst first (common practice).
@@ -22,6 +21,20 @@ _SPOILING = (
     "Demould and finish",
     "Make the tool",
 )
+# The sign of each thing that is worn.
+_WORN_ON = {
+    "mask": "breath",
+    "glasses": "eyes",
+    "goggles": "eyes",
+    "gloves": "hands",
+    "cut gloves": "hands",
+    "heat gloves": "hands",
+    "waterproof gloves": "hands",
+    "sleeves": "body",
+    "coveralls": "body",
+    "ear protection": "ears",
+    "safety shoes": "feet",
+}
 _SPOILERS = 5
 _LETTERS = 220  # of a line that a hand reads at arm's length
 
@@ -34,6 +47,8 @@ class PhaseLine:
     steps: str
     holds: int
     wear: tuple[str, ...]
+    worn: str
+    signs: tuple[str, ...]
 
 
 @dataclass(frozen=True)
@@ -56,11 +71,10 @@ class BriefingPage:
     job_line: str
     choices: tuple[Choice, ...]
     why: str
-    sketch: Markup
+    sketch: Picture
     layers: tuple[str, ...]
-    bag_words: str
     phases: tuple[PhaseLine, ...]
-    grave: tuple[str, ...]
+    grave: tuple[tuple[str, str], ...]
     spoilers: tuple[Spoiler, ...]
     questions: tuple[str, ...]
 
@@ -75,7 +89,6 @@ def briefing(plan: Plan, printed_on: date) -> BriefingPage:
     """
     if plan.route is None:
         raise ValueError("a plan without a route has nothing to brief")
-    drawn = sketch(plan)
     return BriefingPage(
         title=plan.job["title"],
         revision=plan.job["revision"],
@@ -84,11 +97,10 @@ def briefing(plan: Plan, printed_on: date) -> BriefingPage:
         job_line=job_line(plan.job),
         choices=choices(plan),
         why=_why(plan),
-        sketch=Markup(drawn.svg),
-        layers=drawn.layers,
-        bag_words=drawn.words.partition(". ")[2],
+        sketch=section(plan),
+        layers=tuple(in_sentence(one.name) for one in plan.stack),
         phases=tuple(_phases(plan)),
-        grave=tuple(one.hazard for one in plan.cautions if one.gravity == 1),
+        grave=tuple((one.sign, one.hazard) for one in plan.cautions if one.gravity == 1),
         spoilers=tuple(_spoilers(plan)),
         questions=tuple(_questions(plan)),
     )
@@ -107,12 +119,15 @@ def _phases(plan: Plan) -> list[PhaseLine]:
     for title, group in groupby(plan.steps, key=lambda step: step.phase):
         steps = list(group)
         first, last = steps[0].n, steps[-1].n
+        wear = _worn(plan.cautions, steps)
         lines.append(
             PhaseLine(
                 title=title,
                 steps=str(first) if first == last else f"{first} to {last}",
                 holds=sum(step.hold_point is not None for step in steps),
-                wear=_worn(plan.cautions, steps),
+                wear=wear,
+                worn=_in_words(wear),
+                signs=tuple(dict.fromkeys(_WORN_ON[one] for one in wear)),
             )
         )
     return lines
@@ -127,6 +142,17 @@ def _worn(cautions: tuple[CautionRecord, ...], steps: list[StepRecord]) -> tuple
         for item in caution.wear
     )
     return tuple(dict.fromkeys(worn))
+
+
+def _in_words(wear: tuple[str, ...]) -> str:
+    """Return what is worn, gloves last and the word said once for all their kinds."""
+    gloves = [one for one in wear if _WORN_ON[one] == "hands"]
+    others = [one for one in wear if one not in gloves]
+    kinds = [one.removesuffix(" gloves") for one in gloves if one != "gloves"]
+    if kinds:
+        also = "gloves, also " if "gloves" in gloves else ""
+        gloves = [f"{also}{enumerated(kinds)} gloves"]
+    return ", ".join([*others, *gloves]) or "work clothes"
 
 
 def _spoilers(plan: Plan) -> list[Spoiler]:

@@ -105,7 +105,7 @@ def pdf_of(
         for one in attached
     ]
     _say_accessible(metadata)
-    pdf: bytes = document.write_pdf(pdf_variant="pdf/a-3a")
+    pdf: bytes = document.write_pdf(pdf_variant="pdf/a-3a", finisher=_ended)
     return pdf
 
 
@@ -132,6 +132,16 @@ def _fetcher() -> Any:
             return URLFetcherResponse(url, body=font.read_bytes())
 
     return PackageFetcher()
+
+
+def _ended(_document: Any, pdf: Any) -> None:
+    """Have no packed drawing end in a line break: a reader may take it for the file's."""
+    for one in pdf.objects:
+        drawing = hasattr(one, "stream") and not {"Type", "Length1"} & {*one.extra}
+        if drawing and one.compress:
+            packed = one.data.removesuffix(b"\nendstream")
+            if packed[-1:] in b"\r\n":
+                one.stream.append(b" ")
 
 
 def _say_accessible(metadata: Any) -> None:

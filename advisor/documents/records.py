@@ -9,15 +9,8 @@ from dataclasses import dataclass
 from datetime import date
 from typing import Any
 
-from advisor.documents.view import (
-    Choice,
-    Citations,
-    Reason,
-    SourceView,
-    choices,
-    job_line,
-    reason,
-)
+from advisor.documents.citations import Citations, Reason, SourceView, reason
+from advisor.documents.first_page import Choice, choices, job_line
 from advisor.measures import in_styles, phrase
 from advisor.plan import FindingRecord, Plan, StepRecord
 

@@ -13,10 +13,10 @@ from markupsafe import Markup
 
 from advisor.documents.briefing import briefing
 from advisor.documents.pdf import Attached, pdf_of
+from advisor.documents.process_plan import process_plan
 from advisor.documents.records import process_record, tool_record
 from advisor.documents.rule_book import RuleBookPage
 from advisor.documents.units import Units, in_units
-from advisor.documents.view import process_plan
 from advisor.measures import THIN, in_sentence
 from advisor.plan import Plan
 

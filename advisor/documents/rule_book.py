@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass
 
-from advisor.documents.view import SourceView
+from advisor.documents.citations import SourceView
 
 
 @dataclass(frozen=True)
@@ -62,6 +62,7 @@ class CautionView:
     """A caution in full."""
 
     hazard: str
+    sign: str
     text: str
     defers_to: str
     sources: tuple[int, ...]

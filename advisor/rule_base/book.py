@@ -7,6 +7,7 @@ from collections.abc import Mapping, Sequence
 from markupsafe import Markup, escape
 
 from advisor import __version__
+from advisor.documents.citations import BASIS, KIND, SourceView
 from advisor.documents.rule_book import (
     CautionView,
     Cell,
@@ -17,7 +18,6 @@ from advisor.documents.rule_book import (
     TopicView,
     WordView,
 )
-from advisor.documents.view import BASIS, KIND, SourceView
 from advisor.knowledge.rows import Figure, Row
 from advisor.knowledge.tables import Knowledge
 from advisor.measures import JOIN, THIN, plain_number, sign
@@ -115,7 +115,9 @@ def rule_book(entries: Sequence[RuleEntry], knowledge: Knowledge) -> RuleBookPag
         ),
         limits=tuple(_limit(id, knowledge, refs) for id in _by_meaning(knowledge)),
         cautions=tuple(
-            CautionView(row.hazard, row.text, row.defers_to, _refs(row.source, refs))
+            CautionView(
+                row.hazard, row.sign, row.text, row.defers_to, _refs(row.source, refs)
+            )
             for row in sorted(knowledge.cautions.values(), key=lambda row: row.gravity)
         ),
         words=tuple(

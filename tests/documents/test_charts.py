@@ -8,7 +8,7 @@ from xml.etree import ElementTree
 
 import pytest
 
-from advisor.documents.charts import cost_chart
+from advisor.documents.pictures.cost_chart import cost_chart
 from advisor.documents.render import html_of
 
 DAY = date(2026, 3, 14)
@@ -41,7 +41,7 @@ def test_the_first_line_goes_through_the_costs_of_the_plan(chart, make_plan):
     """Read back from the drawing: both axes are logarithmic, so steps keep their ratio."""
     at_runs = make_plan("cowl").route.cost_at_runs
     costs = [at_runs[run] for run in sorted(at_runs, key=int)]
-    line = r'<g id="line2d_\d+">\s*<path d="([^"]+)" clip-path[^>]*stroke-width="2"'
+    line = r'<g id="cost-line2d_\d+">\s*<path d="([^"]+)" clip-path[^>]*stroke-width="2"'
     path = re.search(line, chart.svg).group(1)
     heights = [float(y) for _, y in re.findall(r"([\d.]+) ([\d.]+)", path)]
     steps = [before - after for before, after in pairwise(heights)]
@@ -59,4 +59,4 @@ def test_a_route_that_stands_alone_has_nothing_to_be_held_against(make_plan):
 def test_the_plan_shows_it_with_a_title_for_who_cannot_see_it(make_plan, chart):
     html = html_of("plan", make_plan("cowl"), DAY)
     assert "<title>Cost of a part" in html
-    assert html.count('class="chart"') == 1
+    assert html.count('class="chart"') == 2

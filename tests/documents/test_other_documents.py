@@ -11,9 +11,9 @@ from typer.testing import CliRunner
 
 from advisor.cli import app
 from advisor.documents.briefing import briefing
+from advisor.documents.pictures.section import section
 from advisor.documents.records import process_record, tool_record
 from advisor.documents.render import DOCUMENTS, html_of, render
-from advisor.documents.sketch import sketch
 from advisor.knowledge.tables import load_knowledge
 
 DAY = date(2026, 3, 14)
@@ -143,13 +143,20 @@ def test_a_briefing_is_signed_by_both_and_says_whom_to_call(printed):
 @pytest.mark.parametrize("name", JOBS)
 def test_the_sketch_shows_tool_part_release_and_bag_and_says_so_in_words(make_plan, name):
     plan = make_plan(name)
-    drawn = sketch(plan)
+    drawn = section(plan)
+    layers = [one.name for one in plan.stack]
     names = {(one.stage, one.id): one.name for one in plan.options}
     for layer in (names["tool", plan.route.tool], names["release", plan.route.release]):
-        assert layer in drawn.layers
-        assert layer in drawn.words
+        assert layer in layers
+    for layer in layers:
+        assert layer[1:] in drawn.words
     assert f"<title>{drawn.words}" in drawn.svg
-    assert {f">{n}</text>" in drawn.svg for n in range(1, 8)} == {True}
+    seen = {int(n) for n in re.findall(r">(\d+)</text>", drawn.svg)}
+    unseen = drawn.caption.partition("Not seen in this section: ")[2]
+    assert seen | {int(n) for n in re.findall(r"\d+", unseen)} == {
+        n for n, _ in enumerate(plan.stack, 1)
+    }
+    assert {"tool", "release", "plies", "bag-film"} <= {plan.stack[n - 1].id for n in seen}
 
 
 @pytest.mark.parametrize("name", JOBS)
@@ -256,10 +263,10 @@ def test_documents_are_chosen_by_name(tmp_path):
 def test_a_bag_that_the_sketch_cannot_show_is_left_to_its_step(make_plan, bag):
     plan = make_plan("cowl")
     other = plan.route.model_copy(update={"bagging": bag})
-    drawn = sketch(plan.model_copy(update={"route": other}))
-    assert "Bag film" not in drawn.layers
-    assert "its step lists it" in drawn.words
-    assert len(drawn.layers) == 3
+    kept = tuple(one for one in plan.stack if one.id in {"release", "tool", "plies"})
+    drawn = section(plan.model_copy(update={"route": other, "stack": kept}))
+    assert drawn.svg.count("<circle") >= 3
+    assert "ag film" not in drawn.words
 
 
 @pytest.mark.parametrize(
@@ -272,7 +279,11 @@ def test_every_shape_is_drawn_within_its_frame(make_plan, shape, side):
     for bag in ("bag-to-tool", "bag-to-table", "envelope"):
         route = plan.route.model_copy(update={"bagging": bag})
         job = {**plan.job, "part": part}
-        drawn = sketch(plan.model_copy(update={"route": route, "job": job}))
+        drawn = section(plan.model_copy(update={"route": route, "job": job}))
+        wide, high = re.search(r'viewBox="0 0 ([\d.]+) ([\d.]+)"', drawn.svg).groups()
         points = re.findall(r"[ML](-?[\d.]+) (-?[\d.]+)", drawn.svg)
-        assert points or shape == "closed"
-        assert all(0 <= float(x) <= 400 and 0 <= float(y) <= 214 for x, y in points)
+        points += re.findall(r'c?x="(-?[\d.]+)" c?y="(-?[\d.]+)"', drawn.svg)
+        assert len(points) > 20
+        for x, y in points:
+            assert 0 <= float(x) <= float(wide), (bag, x)
+            assert 0 <= float(y) <= float(high), (bag, y)

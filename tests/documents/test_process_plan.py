@@ -10,8 +10,9 @@ import pypdfium2
 import pytest
 
 from advisor.documents.pdf import pdf_of
+from advisor.documents.process_plan import process_plan
 from advisor.documents.render import html_of
-from advisor.documents.view import LONG_TEXT, process_plan
+from advisor.documents.work import LONG_TEXT
 from advisor.knowledge.tables import load_knowledge
 from advisor.reasoning.provenance import conclusions_in
 from advisor.reasoning.rulebook import rule_entries

@@ -1,0 +1,124 @@
+"""Marks of a drawing in SVG: lines, bodies, numbers, arrows and sizes, all in black."""
+
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass
+from math import atan2, cos, hypot, sin
+from xml.sax.saxutils import escape
+
+from markupsafe import Markup
+
+Point = tuple[float, float]
+
+BODY = "#e3e6e6"
+GREY = "#8a9294"
+
+
+@dataclass(frozen=True)
+class Picture:
+    """A picture as SVG, what it shows in words for who cannot see it, and a caption."""
+
+    svg: Markup
+    words: str
+    caption: str
+
+
+def picture(
+    marks: Iterable[str], width: float, height: float, words: str, caption: str = ""
+) -> Picture:
+    """Return marks as a picture of a size in units of its own.
+
+    The caption is what it shows in words, unless it is given.
+    """
+    svg = (
+        f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {width:g} {height:g}" '
+        f'class="drawing" role="img"><title>{escape(words)}</title>{"".join(marks)}</svg>'
+    )
+    return Picture(Markup(svg), words, caption or words)
+
+
+def path_of(points: Sequence[Point]) -> str:
+    """Return points as the path through them."""
+    return "M" + "L".join(f"{x:.1f} {y:.1f}" for x, y in points)
+
+
+def line(
+    points: Sequence[Point], width: float, dashes: str = "", colour: str = "#000"
+) -> str:
+    """Return a line through points."""
+    dashed = f' stroke-dasharray="{dashes}"' if dashes else ""
+    return (
+        f'<path d="{path_of(points)}" fill="none" stroke="{colour}" '
+        f'stroke-width="{width:g}"{dashed}/>'
+    )
+
+
+def body(points: Sequence[Point], fill: str = BODY) -> str:
+    """Return a closed body through points."""
+    return (
+        f'<path d="{path_of(points)}Z" fill="{fill}" stroke="#000" stroke-width="1.2" '
+        'stroke-linejoin="round"/>'
+    )
+
+
+def ring(centre: Point, across: float, down: float, width: float, dashes: str = "") -> str:
+    """Return an ellipse as a line."""
+    dashed = f' stroke-dasharray="{dashes}"' if dashes else ""
+    return (
+        f'<ellipse cx="{centre[0]:.1f}" cy="{centre[1]:.1f}" rx="{across:.1f}" '
+        f'ry="{down:.1f}" fill="none" stroke="#000" stroke-width="{width:g}"{dashed}/>'
+    )
+
+
+def block(x: float, y: float, width: float, height: float, fill: str = "#000") -> str:
+    """Return a filled rectangle."""
+    return (
+        f'<rect x="{x:.1f}" y="{y:.1f}" width="{width:.1f}" height="{height:.1f}" '
+        f'fill="{fill}"/>'
+    )
+
+
+def text(words: str, at: Point, size: float = 9.5, anchor: str = "middle") -> str:
+    """Return words at a point, the foot of their letters on it."""
+    return (
+        f'<text x="{at[0]:.1f}" y="{at[1]:.1f}" font-size="{size:g}" '
+        f'text-anchor="{anchor}">{escape(words)}</text>'
+    )
+
+
+def label(words: str, where: Point, at: Point | None = None) -> Iterator[str]:
+    """Yield a short label in a ring, with a line to what it names where one is needed."""
+    x, y = where
+    if at is not None:
+        yield line([at, where], 0.7)
+        yield f'<circle cx="{at[0]:.1f}" cy="{at[1]:.1f}" r="2"/>'
+    yield f'<circle cx="{x:.1f}" cy="{y:.1f}" r="11.5" fill="#fff" stroke="#000"/>'
+    yield text(words, (x, y + 5.2), 14.5)
+
+
+def arrow(start: Point, end: Point, width: float = 1.6) -> Iterator[str]:
+    """Yield an arrow from a point to another."""
+    angle = atan2(end[1] - start[1], end[0] - start[0])
+    head = min(7.0, hypot(end[0] - start[0], end[1] - start[1]))
+    back = (end[0] - head * cos(angle), end[1] - head * sin(angle))
+    side = (0.45 * head * sin(angle), -0.45 * head * cos(angle))
+    yield line([start, back], width)
+    tip = [
+        end,
+        (back[0] + side[0], back[1] + side[1]),
+        (back[0] - side[0], back[1] - side[1]),
+    ]
+    yield f'<path d="{path_of(tip)}Z"/>'
+
+
+def size(start: Point, end: Point, words: str, above: float = 4.0) -> Iterator[str]:
+    """Yield a size along a line between two points, its words beside the middle."""
+    yield line([start, end], 0.6)
+    angle = atan2(end[1] - start[1], end[0] - start[0])
+    tick = (3.0 * sin(angle), -3.0 * cos(angle))
+    for x, y in (start, end):
+        yield line([(x - tick[0], y - tick[1]), (x + tick[0], y + tick[1])], 0.6)
+    middle = ((start[0] + end[0]) / 2, (start[1] + end[1]) / 2)
+    if abs(cos(angle)) > 0.7:
+        yield text(words, (middle[0], middle[1] - above))
+    else:
+        yield text(words, (middle[0] - above, middle[1] + 3.0), anchor="end")
