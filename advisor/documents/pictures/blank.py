@@ -9,7 +9,8 @@ from advisor.measures import in_styles, phrase
 from advisor.plan import BlankRecord, Plan
 
 _WIDTH, _HEIGHT = 440.0, 200.0
-_ROOM = (262.0, 130.0)  # that the block may take
+_LEFT = 106.0
+_ROOM = (252.0, 130.0)  # that the block may take
 _SLANT = (0.46, 0.30)  # of what runs away from the eye, across and up
 _ROW = 11.0  # of words
 
@@ -34,7 +35,7 @@ class _View:
         """Return where a point of the block is drawn: along, across, up."""
         across, up = _SLANT
         return (
-            100 + self.scale * (x + across * y),
+            _LEFT + self.scale * (x + across * y),
             _HEIGHT - 38 - self.scale * (z + up * y),
         )
 

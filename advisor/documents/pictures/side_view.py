@@ -18,7 +18,7 @@ from advisor.documents.pictures.svg import (
 from advisor.measures import in_styles, to_si
 from advisor.plan import Plan
 
-_WIDTH, _HEIGHT = 440.0, 206.0
+_WIDTH, _HEIGHT = 440.0, 212.0
 _FROM, _TO = 138.0, 352.0  # of the part
 _FOOT = 30.0  # land outside the part
 _LAND, _BASE = 132.0, 166.0
@@ -41,6 +41,21 @@ class _Form:
     deep: float
     lean: float
     to_scale: bool
+
+    @property
+    def land(self) -> float:
+        """Height of the land; a female tool is raised to leave room below it."""
+        return _LAND - 0.62 * self.deep if self.kind == "female" else _LAND
+
+    @property
+    def bottom(self) -> float:
+        """Height of the face at the full depth of the part."""
+        return self.land + (-self.deep if self.kind == "male" else self.deep)
+
+    @property
+    def base(self) -> float:
+        """Height of the tool's underside."""
+        return self.bottom + 24.0 if self.kind == "female" else _BASE
 
 
 def side_view(plan: Plan) -> Picture:
@@ -94,38 +109,23 @@ def _metres(quantity: Mapping[str, Any] | None) -> float:
 
 def _outline(form: _Form) -> list[Point]:
     """Return the face of the tool from one end of its land to the other."""
-    top = _LAND - form.deep if form.kind == "male" else _LAND + form.deep
+    land = form.land
     return [
-        (_FROM - _FOOT, _LAND),
-        (_FROM, _LAND),
-        (_FROM + form.lean, top),
-        (_TO - form.lean, top),
-        (_TO, _LAND),
-        (_TO + _FOOT, _LAND),
+        (_FROM - _FOOT, land),
+        (_FROM, land),
+        (_FROM + form.lean, form.bottom),
+        (_TO - form.lean, form.bottom),
+        (_TO, land),
+        (_TO + _FOOT, land),
     ]
-
-
-def _lift(form: _Form) -> float:
-    """Return how far a female tool's drawing is raised to leave room below it."""
-    return form.deep * 0.62 if form.kind == "female" else 0.0
-
-
-def _base(form: _Form) -> float:
-    return _BASE if form.kind != "female" else _LAND + form.deep + 24.0
 
 
 def _tool(form: _Form) -> Iterator[str]:
     face = _outline(form)
-    base = _base(form)
-    up = _lift(form)
-    if up:
-        yield f'<g transform="translate(0 {-up:.1f})">'
-    yield body([*face, (_TO + _FOOT, base), (_FROM - _FOOT, base)])
+    yield body([*face, (_TO + _FOOT, form.base), (_FROM - _FOOT, form.base)])
     laid = [(x, y - 3.0) for x, y in face]
-    start, end = (_FROM - 14, _LAND - 3.0), (_TO + 14, _LAND - 3.0)
+    start, end = (_FROM - 14, form.land - 3.0), (_TO + 14, form.land - 3.0)
     yield line([start, *laid[1:-1], end], 4.0)
-    if up:
-        yield "</g>"
 
 
 def _core(plan: Plan, part: Mapping[str, Any]) -> Iterator[str]:
@@ -137,14 +137,13 @@ def _core(plan: Plan, part: Mapping[str, Any]) -> Iterator[str]:
 
 def _sizes(part: Mapping[str, Any], form: _Form) -> Iterator[str]:
     long, deep, draft = part["length"], part["depth"], part["draft"]
-    foot = 188.0 if form.kind == "core" else _base(form) - _lift(form) + 20.0
+    foot = 188.0 if form.kind == "core" else form.base + 20.0
     if long:
         words = in_styles(long["value"], long["unit"])
         yield from size((_FROM, foot), (_TO, foot), words)
     if form.kind not in ("male", "female"):
         return
-    land = _LAND - _lift(form)
-    far = land - form.deep if form.kind == "male" else land + form.deep
+    land, far = form.land, form.bottom
     if deep:
         x = _FROM - _FOOT - 12
         yield from size((x, land), (x, far), in_styles(deep["value"], deep["unit"]))
@@ -168,13 +167,13 @@ def _parting(construction: str, form: _Form) -> Iterator[str]:
             yield from arrow((384, 110), (424, 110))
         return
     if construction == "split":
-        low = _base(form) - _lift(form)
-        yield line([(middle, _LAND - _lift(form) - 8), (middle, low + 4)], 0.9, "6 3")
+        low = form.base
+        yield line([(middle, form.land - 8), (middle, low + 4)], 0.9, "6 3")
         for out in (-1, 1):
             y = low - 8
             yield from arrow((middle + 12 * out, y), (middle + 52 * out, y))
         return
-    top = _LAND - form.deep - 10 if form.kind == "male" else _LAND - _lift(form) - 14
+    top = form.bottom - 10 if form.kind == "male" else form.land - 14
     yield from arrow((middle, top), (middle, max(8.0, top - 34)), 2.2)
 
 
@@ -211,8 +210,7 @@ def _places(form: _Form) -> dict[str, tuple[Point, Point]]:
             "core": ((150, 122), (180, 110)),
             "underside": ((300, 158), (270, 142)),
         }
-    land, base = _LAND - _lift(form), _base(form) - _lift(form)
-    face = land - form.deep if form.kind == "male" else land + form.deep
+    land, base, face = form.land, form.base, form.bottom
     quarter = _FROM + 0.3 * (_TO - _FROM)
     return {
         "thickest": (

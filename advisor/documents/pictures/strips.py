@@ -17,7 +17,7 @@ from advisor.measures import in_styles, phrase
 from advisor.plan import Plan, StripsRecord
 
 _WIDTH, _HEIGHT = 440.0, 236.0
-_FROM, _TO = 60.0, 380.0
+_FROM, _TO = 52.0, 356.0
 _MOST_SHOWN = 24  # strips that are numbered one by one
 
 
