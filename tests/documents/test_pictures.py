@@ -2,7 +2,7 @@
 
 import re
 from datetime import date
-from itertools import pairwise
+from itertools import combinations, pairwise
 from xml.etree import ElementTree
 
 import pytest
@@ -45,7 +45,11 @@ def assert_framed(drawn):
     for x, y in points:
         assert 0 <= float(x) <= wide, drawn.words
         assert 0 <= float(y) <= high, drawn.words
-    for words, start, end, foot in texts(drawn.svg):
+    boxes = list(texts(drawn.svg))
+    for (_, *one), (_, *other) in combinations(boxes, 2):
+        beside = one[1] <= other[0] or other[1] <= one[0]
+        assert beside or abs(one[2] - other[2]) >= 8.0, boxes
+    for words, start, end, foot in boxes:
         assert start >= 0, words
         assert end <= wide, words
         assert 6 <= foot <= high, words
@@ -103,11 +107,18 @@ def test_a_blank_is_drawn_from_its_parts(make_plan):
         assert sum(parts) == pytest.approx(size, rel=0.02)
 
 
-@given(
-    along=st.lists(st.floats(50.0, 600.0), min_size=1, max_size=6),
-    across=st.lists(st.floats(50.0, 600.0), min_size=1, max_size=4),
-    up=st.lists(st.floats(15.0, 200.0), min_size=1, max_size=8),
-)
+def rows(most, shortest):
+    """Return rows of parts as they are cut: whole ones, and the rest of one."""
+    whole = st.floats(shortest, 600.0)
+    return st.builds(
+        lambda size, count, share: [size] * count + ([size * share] if share else []),
+        whole,
+        st.integers(1, most),
+        st.just(0.0) | st.floats(0.1, 0.9),
+    )
+
+
+@given(along=rows(5, 200.0), across=rows(3, 200.0), up=rows(6, 40.0))
 def test_any_blank_is_drawn_within_its_frame(make_plan, along, across, up):
     plan = make_plan("cowl")
     made = BlankRecord(

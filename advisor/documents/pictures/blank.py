@@ -10,7 +10,7 @@ from advisor.plan import BlankRecord, Plan
 
 _WIDTH, _HEIGHT = 440.0, 200.0
 _LEFT = 106.0
-_ROOM = (252.0, 130.0)  # that the block may take
+_ROOM = (240.0, 130.0)  # that the block may take
 _SLANT = (0.46, 0.30)  # of what runs away from the eye, across and up
 _ROW = 11.0  # of words
 
@@ -98,13 +98,17 @@ def _lengths(made: BlankRecord, view: _View) -> Iterator[str]:
     """Yield each length of a part once, along the edge where it is first met."""
     for n, (middle, part) in enumerate(_once(made.along)):
         x, y = view.at(middle, 0, 0)
-        yield text(in_styles(part, "mm"), (x, y + 13 + _ROW * (n % 2)))
+        yield text(in_styles(part, "mm"), (x, y + 17 + _ROW * (n % 2)))
+    foot = _HEIGHT
     for middle, part in _once(made.across):
         x, y = view.at(view.length, middle, 0)
-        yield text(in_styles(part, "mm"), (x + 8, y + 9), anchor="start")
+        foot = min(y + 9, foot - _ROW)
+        yield text(in_styles(part, "mm"), (x + 8, foot), anchor="start")
+    foot = _HEIGHT
     for middle, part in _once(made.up):
         x, y = view.at(0, 0, middle)
-        yield text(in_styles(part, "mm"), (x - 6, y + 3), anchor="end")
+        foot = min(y + 3, foot - _ROW)
+        yield text(in_styles(part, "mm"), (x - 6, foot), anchor="end")
 
 
 def _once(parts: Sequence[float]) -> list[tuple[float, float]]:

@@ -18,7 +18,7 @@ from advisor.plan import Plan, StripsRecord
 
 _WIDTH, _HEIGHT = 440.0, 236.0
 _FROM, _TO = 52.0, 356.0
-_MOST_SHOWN = 24  # strips that are numbered one by one
+_RINGED, _NUMBERED = 25.0, 11.0  # width of a strip that has room for its number
 
 
 def film_strips(plan: Plan) -> Picture | None:
@@ -91,8 +91,11 @@ def _flat(strips: StripsRecord) -> Iterator[str]:
         if strip:
             yield block(x - lap / 2, top, max(lap, 0.8), bottom - top, "#cdd2d2")
         yield line([(x + apart / 2, top), (x + apart / 2, bottom)], 0.5, "5 3")
-        if strips.count <= _MOST_SHOWN and apart > 13:
-            yield from label(str(order), (x + apart / 2, (top + bottom) / 2))
+        where = (x + apart / 2, (top + bottom) / 2)
+        if apart > _RINGED:
+            yield from label(str(order), where)
+        elif apart > _NUMBERED:
+            yield text(str(order), (where[0], where[1] + (-6 if strip % 2 else 12)))
     yield from size((_FROM, bottom + 18), (_TO, bottom + 18), in_styles(strips.girth, "mm"))
     yield text("round", (_FROM - 6, bottom + 21), anchor="end")
     yield text("along", (_TO + 8, top + 34), anchor="start")
