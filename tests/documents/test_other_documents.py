@@ -267,23 +267,3 @@ def test_a_bag_that_the_sketch_cannot_show_is_left_to_its_step(make_plan, bag):
     drawn = section(plan.model_copy(update={"route": other, "stack": kept}))
     assert drawn.svg.count("<circle") >= 3
     assert "ag film" not in drawn.words
-
-
-@pytest.mark.parametrize(
-    "shape", ["flat", "single-curvature", "double-curvature", "closed"]
-)
-@pytest.mark.parametrize("side", ["male", "female"])
-def test_every_shape_is_drawn_within_its_frame(make_plan, shape, side):
-    plan = make_plan("cowl")
-    part = {**plan.job["part"], "shape": shape, "tool_side": side}
-    for bag in ("bag-to-tool", "bag-to-table", "envelope"):
-        route = plan.route.model_copy(update={"bagging": bag})
-        job = {**plan.job, "part": part}
-        drawn = section(plan.model_copy(update={"route": route, "job": job}))
-        wide, high = re.search(r'viewBox="0 0 ([\d.]+) ([\d.]+)"', drawn.svg).groups()
-        points = re.findall(r"[ML](-?[\d.]+) (-?[\d.]+)", drawn.svg)
-        points += re.findall(r'c?x="(-?[\d.]+)" c?y="(-?[\d.]+)"', drawn.svg)
-        assert len(points) > 20
-        for x, y in points:
-            assert 0 <= float(x) <= float(wide), (bag, x)
-            assert 0 <= float(y) <= float(high), (bag, y)

@@ -12,14 +12,18 @@ from hypothesis import strategies as st
 from advisor.documents.pictures.blank import blank
 from advisor.documents.pictures.cost_chart import cost_chart
 from advisor.documents.pictures.cure_chart import cure_chart
+from advisor.documents.pictures.section import section
 from advisor.documents.pictures.side_view import side_view
 from advisor.documents.pictures.strips import film_strips, order_of_laying
 from advisor.documents.render import html_of
 from advisor.documents.shown import pictures_of
+from advisor.knowledge.tables import load_knowledge
 from advisor.plan import BlankRecord, StripsRecord
+from advisor.stack import layer_of
 
 DAY = date(2026, 3, 14)
 JOBS = ("cowl", "panel", "duct")
+SHAPES = ("flat", "single-curvature", "double-curvature", "closed")
 WAYS = ("one-piece", "loose-piece", "split", "break-out", "wash-out")
 LETTER = 0.56  # width of a letter over its size, of a plain face, at most on average
 
@@ -37,14 +41,14 @@ def texts(svg):
 
 
 def assert_framed(drawn):
-    wide, high = (
-        float(one) for one in re.search(r'viewBox="0 0 (\S+) (\S+)"', drawn.svg).groups()
-    )
+    frame = re.search(r'viewBox="0 (\S+) (\S+) (\S+)"', drawn.svg).groups()
+    top, wide, high = (float(one) for one in frame)
+    assert high <= 240, "higher than there is room for on a page"
     points = re.findall(r"[ML](-?[\d.]+) (-?[\d.]+)", drawn.svg)
     assert len(points) > 8
     for x, y in points:
         assert 0 <= float(x) <= wide, drawn.words
-        assert 0 <= float(y) <= high, drawn.words
+        assert top <= float(y) <= top + high, drawn.words
     boxes = list(texts(drawn.svg))
     for (_, *one), (_, *other) in combinations(boxes, 2):
         beside = one[1] <= other[0] or other[1] <= one[0]
@@ -52,7 +56,7 @@ def assert_framed(drawn):
     for words, start, end, foot in boxes:
         assert start >= 0, words
         assert end <= wide, words
-        assert 6 <= foot <= high, words
+        assert top + 6 <= foot <= top + high, words
     assert f"<title>{drawn.words[:20]}" in drawn.svg
 
 
@@ -62,9 +66,20 @@ def of_part(plan, construction, **part):
     return plan.model_copy(update={"route": route, "job": job})
 
 
-@pytest.mark.parametrize(
-    "shape", ["flat", "single-curvature", "double-curvature", "closed"]
-)
+@pytest.mark.parametrize("shape", SHAPES)
+@pytest.mark.parametrize("side", ["male", "female"])
+@pytest.mark.parametrize("bag", ["bag-to-tool", "bag-to-table", "envelope"])
+def test_every_stack_is_drawn_within_its_frame(make_plan, shape, side, bag):
+    plan = make_plan("cowl")
+    part = {**plan.job["part"], "shape": shape, "tool_side": side}
+    row = load_knowledge().bagging[bag]
+    lines = {layer_of(line, load_knowledge()): line for line in (*row.below, *row.layers)}
+    stack = tuple(plan.stack[0].model_copy(update={"id": id}) for id in lines)
+    other = {"job": {**plan.job, "part": part}, "stack": stack}
+    assert_framed(section(plan.model_copy(update=other)))
+
+
+@pytest.mark.parametrize("shape", SHAPES)
 @pytest.mark.parametrize("side", ["male", "female"])
 @pytest.mark.parametrize("construction", WAYS)
 def test_tool_and_part_are_drawn_within_their_frame(make_plan, shape, side, construction):

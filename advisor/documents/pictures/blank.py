@@ -8,9 +8,9 @@ from advisor.documents.pictures.svg import Picture, Point, body, line, picture, 
 from advisor.measures import in_styles, phrase
 from advisor.plan import BlankRecord, Plan
 
-_WIDTH, _HEIGHT = 440.0, 200.0
+_WIDTH, _BASE = 440.0, 162.0
 _LEFT = 106.0
-_ROOM = (240.0, 130.0)  # that the block may take
+_ROOM = (238.0, 130.0)  # that the block may take
 _SLANT = (0.46, 0.30)  # of what runs away from the eye, across and up
 _ROW = 11.0  # of words
 
@@ -36,7 +36,7 @@ class _View:
         across, up = _SLANT
         return (
             _LEFT + self.scale * (x + across * y),
-            _HEIGHT - 38 - self.scale * (z + up * y),
+            _BASE - self.scale * (z + up * y),
         )
 
 
@@ -65,7 +65,7 @@ def blank(plan: Plan) -> Picture | None:
         c=rows[2],
         joined="; the lines are joints" if joints else "",
     )
-    return picture(_drawn(made), _WIDTH, _HEIGHT, words)
+    return picture(_drawn(made), _WIDTH, words)
 
 
 def _drawn(made: BlankRecord) -> Iterator[str]:
@@ -99,12 +99,12 @@ def _lengths(made: BlankRecord, view: _View) -> Iterator[str]:
     for n, (middle, part) in enumerate(_once(made.along)):
         x, y = view.at(middle, 0, 0)
         yield text(in_styles(part, "mm"), (x, y + 17 + _ROW * (n % 2)))
-    foot = _HEIGHT
+    foot = 2 * _BASE
     for middle, part in _once(made.across):
         x, y = view.at(view.length, middle, 0)
         foot = min(y + 9, foot - _ROW)
         yield text(in_styles(part, "mm"), (x + 8, foot), anchor="start")
-    foot = _HEIGHT
+    foot = 2 * _BASE
     for middle, part in _once(made.up):
         x, y = view.at(0, 0, middle)
         foot = min(y + 3, foot - _ROW)

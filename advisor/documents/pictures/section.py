@@ -19,7 +19,7 @@ from advisor.documents.pictures.svg import (
 from advisor.measures import enumerated, in_sentence
 from advisor.plan import LayerRecord, Plan
 
-_WIDTH, _HEIGHT = 440.0, 232.0
+_WIDTH = 440.0
 _LEFT, _RIGHT = 84.0, 356.0  # of the tool
 _LAND, _BASE = 138.0, 196.0  # height of the land, and of the tool's underside
 _RISE = 56.0  # how far a shape stands over its land, or lies under it
@@ -126,7 +126,7 @@ def section(plan: Plan) -> Picture:
         lies += f" Not seen in this section: {enumerated(unseen)}."
     shown = f"Section through a {kind}, not to scale"
     words = f"{shown}: {named}. {lies}"
-    return picture([drawn], _WIDTH, _HEIGHT, words, f"{shown}. {lies}")
+    return picture([drawn], _WIDTH, words, f"{shown}. {lies}")
 
 
 def _way(stack: Stack) -> Way:

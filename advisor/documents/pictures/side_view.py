@@ -18,7 +18,7 @@ from advisor.documents.pictures.svg import (
 from advisor.measures import in_styles, to_si
 from advisor.plan import Plan
 
-_WIDTH, _HEIGHT = 440.0, 212.0
+_WIDTH = 440.0
 _FROM, _TO = 138.0, 352.0  # of the part
 _FOOT = 30.0  # land outside the part
 _LAND, _BASE = 132.0, 166.0
@@ -87,7 +87,7 @@ def side_view(plan: Plan) -> Picture:
         *_parting(plan.route.construction, form),
         *_thermocouples(plan, form),
     ]
-    return picture(marks, _WIDTH, _HEIGHT, words)
+    return picture(marks, _WIDTH, words)
 
 
 def _form(part: Mapping[str, Any]) -> _Form:
@@ -149,8 +149,8 @@ def _sizes(part: Mapping[str, Any], form: _Form) -> Iterator[str]:
         yield from size((x, land), (x, far), in_styles(deep["value"], deep["unit"]))
     if draft:
         yield line([(_TO, land), (_TO, far)], 0.6, "3 2")
-        where = (_TO + 5, (land + far) / 2 + 3)
-        yield text(in_styles(draft["value"], draft["unit"]), where, anchor="start")
+        where = (_TO - form.lean - 6, (land + far) / 2 + 3)
+        yield text(in_styles(draft["value"], draft["unit"]), where, anchor="end")
 
 
 def _parting(construction: str, form: _Form) -> Iterator[str]:

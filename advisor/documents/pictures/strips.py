@@ -16,7 +16,7 @@ from advisor.documents.pictures.svg import (
 from advisor.measures import in_styles, phrase
 from advisor.plan import Plan, StripsRecord
 
-_WIDTH, _HEIGHT = 440.0, 236.0
+_WIDTH = 440.0
 _FROM, _TO = 52.0, 356.0
 _RINGED, _NUMBERED = 25.0, 11.0  # width of a strip that has room for its number
 
@@ -40,7 +40,7 @@ def film_strips(plan: Plan) -> Picture | None:
         apart=strips.apart / 1000,
         lap=strips.lap / 1000,
     )
-    return picture([*_across(strips), *_flat(strips)], _WIDTH, _HEIGHT, words)
+    return picture([*_across(strips), *_flat(strips)], _WIDTH, words)
 
 
 def order_of_laying(count: int) -> list[int]:

@@ -1,5 +1,6 @@
 """Marks of a drawing in SVG: lines, bodies, numbers, arrows and sizes, all in black."""
 
+import re
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from math import atan2, cos, hypot, sin
@@ -10,6 +11,7 @@ from markupsafe import Markup
 Point = tuple[float, float]
 
 BODY = "#e3e6e6"
+_ROOM = 3.0  # above and below all marks
 GREY = "#8a9294"
 
 
@@ -22,18 +24,33 @@ class Picture:
     caption: str
 
 
-def picture(
-    marks: Iterable[str], width: float, height: float, words: str, caption: str = ""
-) -> Picture:
-    """Return marks as a picture of a size in units of its own.
+def picture(marks: Iterable[str], width: float, words: str, caption: str = "") -> Picture:
+    """Return marks as a picture of a width in units of its own, as high as they need.
 
     The caption is what it shows in words, unless it is given.
     """
+    drawn = "".join(marks)
+    top, foot = _reach(drawn)
+    frame = f"0 {top:.1f} {width:g} {foot - top:.1f}"
     svg = (
-        f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {width:g} {height:g}" '
-        f'class="drawing" role="img"><title>{escape(words)}</title>{"".join(marks)}</svg>'
+        f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="{frame}" class="drawing" '
+        f'role="img"><title>{escape(words)}</title>{drawn}</svg>'
     )
     return Picture(Markup(svg), words, caption or words)
+
+
+def _reach(marks: str) -> tuple[float, float]:
+    """Return the heights of the uppermost and of the lowest mark, with some room."""
+    heights: list[float] = []
+    for path in re.findall(r' d="([^"]+)"', marks):
+        heights += [float(y) for y in re.findall(r" (-?[\d.]+)", path)]
+    for y, radius in re.findall(r'cy="(\S+)" r(?:x="\S+" ry)?="(\S+)"', marks):
+        heights += [float(y) - float(radius), float(y) + float(radius)]
+    for y, height in re.findall(r'<rect \S+ y="(\S+)" \S+ height="(\S+)"', marks):
+        heights += [float(y), float(y) + float(height)]
+    for y, size in re.findall(r'<text \S+ y="(\S+)" font-size="(\S+)"', marks):
+        heights += [float(y) - float(size), float(y) + 0.3 * float(size)]
+    return min(heights) - _ROOM, max(heights) + _ROOM
 
 
 def path_of(points: Sequence[Point]) -> str:
