@@ -51,6 +51,8 @@ _FINDINGS_OF_THE_TOOL = (
 _EACH = ", each part"
 _MONEY = ("price", "cost", "budget", "offer")
 
+_UNPLACED = 4  # rows for thermocouples where the plan places none
+
 
 @dataclass(frozen=True)
 class Requirement:
@@ -87,6 +89,7 @@ class ProcessRecordPage:
     reasons: tuple[Reason, ...]
     conditions: tuple[tuple[str, str], ...]
     materials: tuple[str, ...]
+    thermocouples: tuple[str, ...]
     holds: tuple[Held, ...]
     parts: int
     sources: tuple[SourceView, ...]
@@ -140,6 +143,7 @@ def process_record(plan: Plan, printed_on: date) -> ProcessRecordPage:
             if not _names_money(one.text, plan)
         ),
         materials=tuple(_materials(plan, of_parts=True)),
+        thermocouples=tuple(_thermocouples(plan)),
         holds=tuple(_held(plan.steps, _RECORDED)),
         parts=plan.job["run"]["parts"] or 1,
         sources=refs.listed(),
@@ -234,6 +238,16 @@ def _materials(plan: Plan, *, of_parts: bool) -> Iterator[str]:
         if name not in each and one.unit != "count":
             yield one.item
     yield names["release", plan.route.release]
+
+
+def _thermocouples(plan: Plan) -> Iterator[str]:
+    """Yield number and place of each thermocouple, or numbers where no places are told."""
+    if plan.thermocouples is None:
+        yield from map(str, range(1, _UNPLACED + 1))
+        return
+    for place in plan.thermocouples.places:
+        for n in range(place.first, place.last + 1):
+            yield f"{n} {place.words.partition(':')[0].rstrip('.')}"
 
 
 def _names_money(text: str, plan: Plan) -> bool:

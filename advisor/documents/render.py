@@ -12,6 +12,7 @@ import jinja2
 from markupsafe import Markup
 
 from advisor.documents.briefing import briefing
+from advisor.documents.columns import on_the_point
 from advisor.documents.pdf import Attached, pdf_of
 from advisor.documents.process_plan import process_plan
 from advisor.documents.records import process_record, tool_record
@@ -54,6 +55,7 @@ def _templates() -> jinja2.Environment:
         lstrip_blocks=True,
     )
     environment.filters["in_sentence"] = in_sentence
+    environment.filters["on_the_point"] = on_the_point
     return environment
 
 
@@ -87,7 +89,7 @@ def html_of(
     """
     template, page_of = _DOCUMENTS[document]
     page = page_of(plan, printed_on)
-    html = _templates().get_template(template).render(page=page, paper=paper)
+    html = _templates().get_template(template).render(page=page, paper=paper, units=units)
     return in_units(html, units)
 
 

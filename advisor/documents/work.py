@@ -122,7 +122,7 @@ def _step(step: StepRecord, guards: Mapping[str, Guard], refs: Citations) -> Ste
         title=step.title,
         text=text,
         lines=lines,
-        short=len(f"{step.text} {step.why}".split()) < SHORT_STEP,
+        short=len(" ".join((step.text, step.why, *step.listed)).split()) < SHORT_STEP,
         why=reason(step.conclusion, refs),
         listed=step.listed,
         quantities=tuple(

@@ -34,7 +34,7 @@ def cost_chart(plan: Plan) -> Picture | None:
         _draw(plot, plan, (plan.route, *others))
         for run in sorted({one.breaks_even_at for one in others if one.breaks_even_at}):
             _mark_break_even(plot, run, others)
-        figure.legend(loc="outside right upper", frameon=False, handlelength=4)
+        figure.legend(loc="outside upper left", frameon=False, handlelength=4, ncols=2)
         return pictured(figure, _in_words(plan, plan.route, others), "cost")
 
 
@@ -57,7 +57,7 @@ def _evens(others: Sequence[Alternative]) -> Iterator[str]:
 
 
 def _draw(plot: Any, plan: Plan, shown: Sequence[RouteRecord]) -> None:
-    from matplotlib.ticker import NullLocator, ScalarFormatter
+    from matplotlib.ticker import LogLocator, NullLocator, ScalarFormatter
 
     for one, style in zip(shown, _LINES, strict=False):
         runs, costs = zip(*_points(one), strict=True)
@@ -74,8 +74,9 @@ def _draw(plot: Any, plan: Plan, shown: Sequence[RouteRecord]) -> None:
     plot.set(xscale="log", yscale="log")
     plot.set_xticks(RUN_LENGTHS, [str(one) for one in RUN_LENGTHS])
     plot.xaxis.set_minor_locator(NullLocator())
+    plot.yaxis.set_major_locator(LogLocator(subs=(1.0, 2.0, 5.0)))
+    plot.yaxis.set_minor_locator(NullLocator())
     plot.yaxis.set_major_formatter(ScalarFormatter())
-    plot.yaxis.set_minor_formatter(ScalarFormatter())
     plot.set_xlabel("parts in the run")
     plot.set_ylabel(f"{shown[0].currency} a part")
 
