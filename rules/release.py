@@ -391,8 +391,8 @@ class ReleaseSteps:
     def apply_semi_permanent(self, release: str, name: str) -> Step:
         return Step(
             "release",
-            "Air dry and clean. Mould sealer twice, 15-30 min apart; then release 3 to 6 "
-            "coats, 15 min apart, a fresh white cotton cloth for each; cure as its sheet "
+            "Air dry and clean. Mould sealer twice, 15 to 30 min apart; then release 3 to "
+            "6 coats, 15 min apart, a fresh white cotton cloth for each; cure as its sheet "
             "says before the first ply. Ventilate until dry and odour-free.",
             does=("uses-solvent",),
             hold_point=HoldPoint(
