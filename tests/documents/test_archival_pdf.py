@@ -31,12 +31,8 @@ PROFILES = (page.ValidationProfile.PDF_UA_1, page.ValidationProfile.PDF_A_3A)
 
 
 @pytest.fixture(scope="module", params=["cowl", "panel", "duct"])
-def printed(request, make_plan):
-    plan = make_plan(request.param)
-    given = sources(
-        *((DEMO / f"{one}.toml").read_bytes() for one in (request.param, "shop"))
-    )
-    return request.param, plan, render(plan, ("pdf",), DAY, "a4", given)["plan.pdf"]()
+def printed(request, make_plan, demo_pdf):
+    return request.param, make_plan(request.param), demo_pdf(request.param)
 
 
 @pytest.mark.parametrize("profile", PROFILES)

@@ -17,12 +17,12 @@ from advisor.knowledge.tables import load_knowledge
 from advisor.reasoning.provenance import conclusions_in
 from advisor.reasoning.rulebook import rule_entries
 
-DAY = date(2031, 5, 17)
+DAY = date(2026, 3, 14)
 HOSTILE = "<script>alert(1)</script> & <img src=http://x.invalid/a.png> {{ 7*7 }}"
 
 
 @pytest.fixture(scope="session")
-def printed(make_plan):
+def printed(make_plan, demo_pdf):
     """Return a call that prints a demo plan once and reads it back."""
     kept = {}
 
@@ -30,7 +30,8 @@ def printed(make_plan):
         key = (name, paper, repr(job))
         if key not in kept:
             html = html_of("plan", make_plan(name, job), DAY, paper)
-            kept[key] = html, pypdf.PdfReader(BytesIO(pdf_of(html)))
+            pdf = pdf_of(html) if job else demo_pdf(name, "plan", paper)
+            kept[key] = html, pypdf.PdfReader(BytesIO(pdf))
         return kept[key]
 
     return read

@@ -11,7 +11,7 @@ import pytest
 from fontTools.ttLib import TTFont
 
 from advisor.documents.columns import on_the_point
-from advisor.documents.render import DOCUMENTS, html_of, render
+from advisor.documents.render import DOCUMENTS, html_of
 
 DAY = date(2026, 3, 14)
 JOBS = ("cowl", "panel", "duct")
@@ -21,14 +21,13 @@ FOOT = 45.0  # pt, where the body ends
 
 
 @pytest.fixture(scope="module")
-def pages(make_plan):
+def pages(demo_pdf):
     kept = {}
 
     def read(name, document, paper="a4"):
         key = (name, document, paper)
         if key not in kept:
-            made = render(make_plan(name), ("pdf",), DAY, paper, documents=(document,))
-            pdf = made[f"{document}.pdf"]()
+            pdf = demo_pdf(name, document, paper)
             kept[key] = pypdf.PdfReader(BytesIO(pdf)).pages
         return kept[key]
 

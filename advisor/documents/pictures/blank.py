@@ -10,7 +10,7 @@ from advisor.plan import BlankRecord, Plan
 
 _WIDTH, _BASE = 440.0, 162.0
 _LEFT = 106.0
-_ROOM = (238.0, 130.0)  # that the block may take
+_ROOM = (232.0, 130.0)  # that the block may take
 _SLANT = (0.46, 0.30)  # of what runs away from the eye, across and up
 _ROW = 11.0  # of words
 

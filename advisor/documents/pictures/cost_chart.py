@@ -17,6 +17,7 @@ _LINES: tuple[dict[str, Any], ...] = (
     {"linestyle": ":", "marker": "D", "linewidth": 1.3},
     {"linestyle": (0, (6, 2, 1, 2, 1, 2)), "marker": "v", "linewidth": 1.1},
 )
+_HALF_A_LINE = 50  # letters of a name that has room beside another
 
 
 def cost_chart(plan: Plan) -> Picture | None:
@@ -34,7 +35,11 @@ def cost_chart(plan: Plan) -> Picture | None:
         _draw(plot, plan, (plan.route, *others))
         for run in sorted({one.breaks_even_at for one in others if one.breaks_even_at}):
             _mark_break_even(plot, run, others)
-        figure.legend(loc="outside upper left", frameon=False, handlelength=4, ncols=2)
+        longest = max(len(one.name) for one in (plan.route, *others))
+        columns = 1 + (longest < _HALF_A_LINE)
+        figure.legend(
+            loc="outside upper left", frameon=False, handlelength=4, ncols=columns
+        )
         return pictured(figure, _in_words(plan, plan.route, others), "cost")
 
 
@@ -68,7 +73,7 @@ def _draw(plot: Any, plan: Plan, shown: Sequence[RouteRecord]) -> None:
         f"this job: {run}",
         (run, 1.0),
         xycoords=("data", "axes fraction"),
-        xytext=(3, -8),
+        xytext=(3, 2),
         textcoords="offset points",
     )
     plot.set(xscale="log", yscale="log")
