@@ -24,6 +24,7 @@ _LEFT_OUT = (
     "The resin's own heat and its degree of cure are not drawn: no law of cure is held "
     "for its class."
 )
+_HEADROOM = 1.35  # over the hottest, for the words on what happens when
 _TICKS_C = (20, 40)  # between two marks of the scale, for a cool and for a hot cure
 
 
@@ -76,7 +77,7 @@ def _draw(plot: Any, course: CourseRecord) -> None:
     hottest = max(max(one.values) for one in _heats(course))
     for one, style in zip(_heats(course), _HEATS, strict=True):
         plot.plot(course.times_h, one.values, color="black", label=one.name, **style)
-    plot.set(xlim=(0, course.times_h[-1]), ylim=(0, 1.15 * hottest))
+    plot.set(xlim=(0, course.times_h[-1]), ylim=(0, _HEADROOM * hottest))
     plot.set_xlabel("hours from heat-on")
     step = _TICKS_C[hottest > 140.0]
     heats = [heat for heat in range(0, 401, step) if heat <= 1.1 * hottest]
@@ -98,7 +99,7 @@ def _draw_cures(plot: Any, course: CourseRecord) -> None:
             markersize=3,
             **style,
         )
-    plot.set(ylim=(0, 115), yticks=range(0, 101, 20))
+    plot.set(ylim=(0, 100 * _HEADROOM), yticks=range(0, 101, 20))
     plot.set_ylabel("degree of cure, %")
     plot.spines[["top"]].set_visible(False)
 
@@ -110,7 +111,7 @@ def _mark(plot: Any, course: CourseRecord) -> None:
         late = one.at_h > 0.5 * course.times_h[-1]
         plot.annotate(
             phrase("{text}, {x:hours}", text=one.text, x=round(one.at_h, 1)),
-            (one.at_h, 0.04 + 0.085 * (n % 3)),
+            (one.at_h, 0.93 - 0.085 * (n % 3)),
             xycoords=("data", "axes fraction"),
             xytext=(-3 if late else 3, 0),
             textcoords="offset points",
