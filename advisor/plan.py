@@ -247,12 +247,14 @@ class LayerRecord(Record):
     """One layer of the bag stack in order, the tool among them, and what it does.
 
     `id` is that of its kind, `text` how it is laid, where the bag says more than its name.
+    A tool that is a `shell` has a wall of even thickness on a frame; any other is solid.
     """
 
     id: str
     name: str
     text: str
     does: str
+    shell: bool = False
     sources: tuple[str, ...]
 
 

@@ -50,7 +50,8 @@ def _layers(pieces: Pieces, job: Job, knowledge: Knowledge) -> Iterator[LayerRec
         if id != "tool":
             yield _record(id, row, row.name, line)
             continue
-        yield _record(id, row, pieces.tool.name, line)
+        tool = _record(id, row, pieces.tool.name, line)
+        yield tool.model_copy(update={"shell": pieces.tool.form == "laminate"})
         if pieces.sealing_id != "none":
             yield _record("seal", knowledge.layers["seal"], pieces.sealing.name)
         yield _record("release", knowledge.layers["release"], pieces.release.name)

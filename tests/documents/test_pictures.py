@@ -69,12 +69,14 @@ def of_part(plan, construction, **part):
 @pytest.mark.parametrize("shape", SHAPES)
 @pytest.mark.parametrize("side", ["male", "female"])
 @pytest.mark.parametrize("bag", ["bag-to-tool", "bag-to-table", "envelope"])
-def test_every_stack_is_drawn_within_its_frame(make_plan, shape, side, bag):
+@pytest.mark.parametrize("shell", [False, True])
+def test_every_stack_is_drawn_within_its_frame(make_plan, shape, side, bag, shell):
     plan = make_plan("cowl")
     part = {**plan.job["part"], "shape": shape, "tool_side": side}
     row = load_knowledge().bagging[bag]
     lines = {layer_of(line, load_knowledge()): line for line in (*row.below, *row.layers)}
-    stack = tuple(plan.stack[0].model_copy(update={"id": id}) for id in lines)
+    kinds = ({"id": id, "shell": shell and id == "tool"} for id in lines)
+    stack = tuple(plan.stack[0].model_copy(update=kind) for kind in kinds)
     other = {"job": {**plan.job, "part": part}, "stack": stack}
     assert_framed(section(plan.model_copy(update=other)))
 

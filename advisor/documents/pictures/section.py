@@ -11,6 +11,7 @@ from advisor.documents.pictures.svg import (
     Point,
     block,
     body,
+    body_under,
     label,
     line,
     picture,
@@ -22,7 +23,7 @@ from advisor.plan import LayerRecord, Plan
 _WIDTH = 440.0
 _LEFT, _RIGHT = 84.0, 356.0  # of the tool
 _LAND, _BASE = 138.0, 196.0  # height of the land, and of the tool's underside
-_RISE = 56.0  # how far a shape stands over its land, or lies under it
+_RISE, _DIP = 56.0, 38.0  # how far a shape stands over its land, or lies under it
 _PART = 46.0  # land outside the part, on each side
 _STEPS = 48
 _TOP, _SIDE = 14.0, 18.0  # where labels stand
@@ -71,6 +72,7 @@ class Stack:
         for n, layer in enumerate(layers, 1):
             self._numbers.setdefault(layer.id, n)
             self._names.setdefault(layer.id, layer.name)
+        self.shell = any(layer.shell for layer in layers)
 
     def __contains__(self, kind: str) -> bool:
         return kind in self._numbers
@@ -117,7 +119,7 @@ def section(plan: Plan) -> Picture:
         marks = _round(stack, inside=side == "female")
     else:
         kind = "flat tool" if shape == "flat" else f"{side} tool"
-        rise = 0.0 if shape == "flat" else -_RISE if side == "male" else _RISE
+        rise = 0.0 if shape == "flat" else -_RISE if side == "male" else _DIP
         marks = _closed(stack, rise) if way == "two halves" else _open(stack, rise, way)
     named = "; ".join(f"{n} {one.name}" for n, one in enumerate(plan.stack, 1))
     drawn = "".join(marks)
@@ -146,7 +148,7 @@ def _open(stack: Stack, rise: float, way: Way) -> Iterator[str]:
     """Yield a tool with its land, under its bag."""
     face = _face(rise)
     start, end = _LEFT + _PART, _RIGHT - _PART
-    yield body([*_along(face, _LEFT, _RIGHT), (_RIGHT, _BASE), (_LEFT, _BASE)])
+    yield body(body_under(_along(face, _LEFT, _RIGHT), _BASE, shell=stack.shell))
     yield from _below(stack)
     past = {"seal": _PART, "release": 20.0, "plies": 0.0, "peel-ply": 0.0}
     top = []
@@ -170,7 +172,10 @@ def _open(stack: Stack, rise: float, way: Way) -> Iterator[str]:
     yield from stack.called("release", (_SIDE, 142), (start - 17, _LAND - 3.5))
     yield from stack.called("dam", (_SIDE, 92), (start - 6, _LAND - 9))
     yield from stack.called("edge-breather", (_SIDE, 117), (start - 12, _LAND - 3))
-    yield from stack.called("tool", ((_LEFT + _RIGHT) / 2, _BASE - 16))
+    inside = (_LEFT + 30, _BASE - 18) if rise > 0 else ((_LEFT + _RIGHT) / 2, _BASE - 16)
+    yield from stack.called(
+        "tool", inside, (_LEFT + 30, _LAND + 7) if stack.shell else None
+    )
     right = _ends(way, 1, 0.0)[0]
     yield from _port(stack, way, right)
 
@@ -244,7 +249,7 @@ def _closed(stack: Stack, rise: float) -> Iterator[str]:
     yield from stack.called("plies", (_SIDE, 100), plies[2])
     yield from stack.called("edge-breather", (_SIDE, 130), (_LEFT + 14, _LAND - gap / 2))
     yield from stack.called("upper-half", (middle, 66))
-    yield from stack.called("tool", (middle, _BASE - 26))
+    yield from stack.called("tool", (_LEFT + 24, _BASE - 30))
     yield from stack.called("breather", (middle - 70, _TOP), (middle - 70, roof - 7))
     yield from stack.called("bag-film", (middle + 70, _TOP), (middle + 70, roof - 13))
     yield block(_RIGHT + 10, _LAND - 3, 10, 6)

@@ -10,6 +10,7 @@ from advisor.documents.pictures.svg import (
     Point,
     arrow,
     body,
+    body_under,
     line,
     picture,
     size,
@@ -82,7 +83,11 @@ def side_view(plan: Plan) -> Picture:
         words += " T with a number: a thermocouple, as its step numbers them."
     core = form.kind == "core"
     marks = [
-        *(_core(plan, part) if core else _tool(form)),
+        *(
+            _core(plan, part)
+            if core
+            else _tool(form, shell=any(one.shell for one in plan.stack))
+        ),
         *_sizes(part, form),
         *_parting(plan.route.construction, form),
         *_thermocouples(plan, form),
@@ -120,9 +125,9 @@ def _outline(form: _Form) -> list[Point]:
     ]
 
 
-def _tool(form: _Form) -> Iterator[str]:
+def _tool(form: _Form, *, shell: bool) -> Iterator[str]:
     face = _outline(form)
-    yield body([*face, (_TO + _FOOT, form.base), (_FROM - _FOOT, form.base)])
+    yield body(body_under(face, form.base, shell=shell))
     laid = [(x, y - 3.0) for x, y in face]
     start, end = (_FROM - 14, form.land - 3.0), (_TO + 14, form.land - 3.0)
     yield line([start, *laid[1:-1], end], 4.0)

@@ -11,6 +11,7 @@ from markupsafe import Markup
 Point = tuple[float, float]
 
 BODY = "#e3e6e6"
+_WALL = 8.0  # of a shell
 _ROOM = 3.0  # above and below all marks
 GREY = "#8a9294"
 
@@ -75,6 +76,26 @@ def body(points: Sequence[Point], fill: str = BODY) -> str:
         f'<path d="{path_of(points)}Z" fill="{fill}" stroke="#000" stroke-width="1.2" '
         'stroke-linejoin="round"/>'
     )
+
+
+def body_under(face: Sequence[Point], base: float, *, shell: bool) -> list[Point]:
+    """Return the outline of a tool under its face: solid, or a wall with feet.
+
+    Parameters
+    ----------
+    face : sequence of point
+        From one end of the tool to the other.
+    base : float
+        Height of its underside.
+    shell : bool
+        Whether it is a wall of even thickness.
+    """
+    (start, _), (end, _) = face[0], face[-1]
+    if not shell:
+        return [*face, (end, base), (start, base)]
+    near, far = start + _WALL, end - _WALL
+    below = [(min(max(x, near), far), y + _WALL) for x, y in reversed(face)]
+    return [*face, (end, base), (far, base), *below, (near, base), (start, base)]
 
 
 def ring(centre: Point, across: float, down: float, width: float, dashes: str = "") -> str:
