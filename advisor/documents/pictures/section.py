@@ -172,10 +172,11 @@ def _open(stack: Stack, rise: float, way: Way) -> Iterator[str]:
     yield from stack.called("release", (_SIDE, 142), (start - 17, _LAND - 3.5))
     yield from stack.called("dam", (_SIDE, 92), (start - 6, _LAND - 9))
     yield from stack.called("edge-breather", (_SIDE, 117), (start - 12, _LAND - 3))
-    inside = (_LEFT + 30, _BASE - 18) if rise > 0 else ((_LEFT + _RIGHT) / 2, _BASE - 16)
-    yield from stack.called(
-        "tool", inside, (_LEFT + 30, _LAND + 7) if stack.shell else None
-    )
+    if rise > 0 or stack.shell:
+        wall = (_LEFT + 30, _LAND + 7) if stack.shell else None
+        yield from stack.called("tool", (_LEFT + 30, _BASE - 18), wall)
+    else:
+        yield from stack.called("tool", ((_LEFT + _RIGHT) / 2, _BASE - 16))
     right = _ends(way, 1, 0.0)[0]
     yield from _port(stack, way, right)
 
