@@ -464,6 +464,7 @@ def _findings(concluded: Iterable[Concluded]) -> tuple[FindingRecord, ...]:
             high=shown(finding.high),
             limit=shown(finding.limit),
             judgement=finding.judgement,
+            worked=finding.worked,
             conclusion=one.conclusion,
         )
     return tuple(found.values())

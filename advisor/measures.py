@@ -473,6 +473,31 @@ def in_styles(value: float, unit: str) -> str:
     return STYLES[_STYLE_OF_UNIT.get(unit, "number")](to_si(value, unit))
 
 
+def worked(formula: str, *figures: float | tuple[float, str]) -> str:
+    """Return a formula with figures in place of its signs, metric, to be worked again.
+
+    Parameters
+    ----------
+    formula : str
+        With a pair of braces for each figure.
+    figures : float or tuple of float and str
+        Numbers without a unit, or in SI units with the pint unit that they are printed in.
+
+    Examples
+    --------
+    >>> worked("{} · {} / {}", 3, (0.002, "mm"), (1.5, "m")).replace(THIN, " ")
+    '3 · 2 mm / 1.5 m'
+    """
+    return formula.format(*(_figure(one) for one in figures))
+
+
+def _figure(one: float | tuple[float, str]) -> str:
+    if not isinstance(one, tuple):
+        return _digits(one, 4)
+    si, unit = one
+    return f"{_digits(from_si(si, unit), 4)}{THIN}{_joined(unit)}"
+
+
 # Units in which the whole program keeps its numbers, whatever the base of the system.
 KEPT_UNITS = frozenset(
     (

@@ -105,7 +105,10 @@ class OptionRecord(Record):
 
 
 class FindingRecord(Record):
-    """A computed number with its judgement."""
+    """A computed number with its judgement.
+
+    `worked` is its formula with figures, in metric units; empty where it is no one line.
+    """
 
     id: str
     label: str
@@ -115,6 +118,7 @@ class FindingRecord(Record):
     high: float | None
     limit: float | None
     judgement: Judgement
+    worked: str = ""
     conclusion: Conclusion
 
 

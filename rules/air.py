@@ -5,6 +5,7 @@ Screening estimates, never proof: none of them says that work may be done.
 
 from advisor.calculations import dust_exposure, ventilation
 from advisor.knowledge.tables import limit, limit_span, load_knowledge
+from advisor.measures import worked
 from advisor.reasoning.conclusions import (
     Condition,
     Finding,
@@ -215,6 +216,7 @@ class DustAir:
             wait,
             "min",
             "t = V / (m Q) · ln(1 / share left)",
+            worked=worked("{} / ({} · {}) · ln(1 / {})", (1.0, "h"), MIXING, changes, left),
             low=dust_exposure.purge_time_s(changes / HOUR_S, 1.0, LEFT, 1.0),
             high=dust_exposure.purge_time_s(changes / HOUR_S, 1.0, LEFT_LOW, MIXING_LOW),
             judgement="watch",

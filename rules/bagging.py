@@ -4,7 +4,7 @@ import math
 
 from advisor.calculations import atmosphere, vacuum
 from advisor.knowledge.tables import limit
-from advisor.measures import STYLES
+from advisor.measures import STYLES, worked
 from advisor.reasoning.conclusions import (
     Caution,
     Condition,
@@ -629,6 +629,13 @@ class BaggingSteps:
             seconds,
             "min",
             "V / S · ln(p₀ / p₁)",
+            worked=worked(
+                "{} / {} · ln({} / {})",
+                (area * BREATHER + pores, "liter"),
+                (flow, "m**3/h"),
+                (outside, "mbar"),
+                (end, "mbar"),
+            ),
         )
 
     @Rule(

@@ -14,6 +14,7 @@ from advisor.calculations.strength import (
 )
 from advisor.calculations.tool_heating import OvenCure, cooled_s
 from advisor.knowledge.tables import limit
+from advisor.measures import worked
 from advisor.reasoning.conclusions import Condition, Finding, HoldPoint, Quantity, Step
 from advisor.reasoning.expert import GT, MATCH, TEST, Rule, among
 from advisor.reasoning.facts import Bagging, Cure, Found, Laminate, Part, Tool
@@ -144,6 +145,16 @@ class Cracking:
             low=stands(strong_low, stiff_high, growth_high),
             high=stands(strong_high, stiff_low, growth_low),
             judgement="ok" if value == warmest else "watch",
+            worked=worked("{} − {}", (hot, "degC"), (ROOM, "degC"))
+            if value == warmest
+            else worked(
+                "{} · {} · (1 − {}) / ({} · {})",
+                SHARE,
+                (strong, "MPa"),
+                POISSON,
+                (stiff, "MPa"),
+                (growth, "um/(m*K)"),
+            ),
         )
 
     @Rule(

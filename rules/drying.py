@@ -1,8 +1,10 @@
 """Water in a porous block: how long it dries, when it is dry, what steam would do."""
 
+from scipy.constants import zero_Celsius  # type: ignore[import-untyped]
+
 from advisor.calculations import drying, steam, volumes, weighing
 from advisor.knowledge.tables import limit, limit_span
-from advisor.measures import rounded_down
+from advisor.measures import rounded_down, worked
 from advisor.reasoning.conclusions import Condition, Finding, HoldPoint, Quantity, Step
 from advisor.reasoning.expert import GT, MATCH, NE, TEST, Rule, among
 from advisor.reasoning.facts import Bagging, Found, Part, Shop, Tool
@@ -61,6 +63,13 @@ class Steam:
             "p₀ · T / T₀ + saturation pressure of water",
             limit=SHARE * strong,
             judgement="watch",
+            worked=worked(
+                "{} · {} / {} + {}",
+                (OUTSIDE, "kPa"),
+                (hot + zero_Celsius, "K"),
+                (ROOM + zero_Celsius, "K"),
+                (steam.saturation_pressure_pa(hot), "kPa"),
+            ),
         )
 
 

@@ -2,6 +2,7 @@
 
 from advisor.calculations import consumables, cost, laminate, volumes
 from advisor.knowledge.tables import limit
+from advisor.measures import worked
 from advisor.reasoning.conclusions import Caution, Finding, HoldPoint, Quantity, Step, Use
 from advisor.reasoning.expert import GT, MATCH, NE, TEST, Rule, among
 from advisor.reasoning.facts import (
@@ -289,7 +290,18 @@ class ThingsToPull:
         return [
             *for_the_run("Prepreg", bought, "m**2", "{offcut_share:percent} offcut", parts),
             Finding(
-                "part-mass", "Part, cured", mass, "kg", "A · n · FAW / (1 − Wr), no bleed"
+                "part-mass",
+                "Part, cured",
+                mass,
+                "kg",
+                "A · n · FAW / (1 − Wr), no bleed",
+                worked=worked(
+                    "{} · {} · {} / (1 − {})",
+                    (area, "m**2"),
+                    plies,
+                    (areal, "g/m**2"),
+                    resin,
+                ),
             ),
         ]
 

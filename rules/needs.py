@@ -2,6 +2,7 @@
 
 from advisor.calculations import laminate, volumes
 from advisor.knowledge.tables import limit
+from advisor.measures import worked
 from advisor.reasoning.conclusions import Finding, Need
 from advisor.reasoning.expert import GE, LT, MATCH, NE, NOT, TEST, Rule, W, among
 from advisor.reasoning.facts import Cure, Finish, Laminate, Part, Plate
@@ -424,6 +425,13 @@ class FaceAndLaminate:
             plies * ply,
             "mm",
             "n · FAW / (ρf · Vf), no bleed",
+            worked=worked(
+                "{} · {} / ({} · {})",
+                plies,
+                (areal, "g/m**2"),
+                (fibre_density, "kg/m**3"),
+                areal / (fibre_density * ply),
+            ),
         )
 
     @Rule(

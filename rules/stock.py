@@ -4,6 +4,7 @@ from functools import lru_cache
 
 from advisor.calculations import blanks, volumes
 from advisor.knowledge.tables import limit
+from advisor.measures import worked
 from advisor.reasoning.conclusions import (
     BlankLayout,
     Finding,
@@ -112,6 +113,7 @@ class StockNumbers:
                 made.bond_area_m2 * joint,
                 "liter",
                 "area of the joints · thickness of a joint",
+                worked=worked("{} · {}", (made.bond_area_m2, "m**2"), (joint, "mm")),
             ),
             Finding(
                 "stock-offcut",

@@ -2,6 +2,7 @@
 
 from advisor.calculations import expansion, strength
 from advisor.knowledge.tables import limit
+from advisor.measures import worked
 from advisor.reasoning.conclusions import Doubtful, Finding, Good, RuledOut
 from advisor.reasoning.expert import GE, LT, MATCH, NE, NOT, TEST, Rule, among
 from advisor.reasoning.facts import (
@@ -175,6 +176,14 @@ class Growth:
             "L · (1/S − 1)",
             limit=GROWTH_WATCHED,
             judgement="ok" if abs(value) < GROWTH_WATCHED else "watch",
+            worked=worked(
+                "{} · ((1 + {} · {}) / (1 + {} · {}) − 1)",
+                (length, "mm"),
+                (tool_growth, "um/(m*K)"),
+                (hot - ROOM, "K"),
+                (part_growth, "um/(m*K)"),
+                (hot - ROOM, "K"),
+            ),
         )
 
     @Rule(
@@ -196,8 +205,20 @@ class Growth:
         self, name: str, hot: float, part_growth: float, tool_growth: float
     ) -> Finding:
         value = expansion.scale_factor(tool_growth, part_growth, hot, ROOM)
-        formula = "S = (1 + αp · ΔT) / (1 + αt · ΔT)"
-        return Finding("scale-factor", "Scale of the tool", value, "factor", formula)
+        return Finding(
+            "scale-factor",
+            "Scale of the tool",
+            value,
+            "factor",
+            "S = (1 + αp · ΔT) / (1 + αt · ΔT)",
+            worked=worked(
+                "(1 + {} · {}) / (1 + {} · {})",
+                (part_growth, "um/(m*K)"),
+                (hot - ROOM, "K"),
+                (tool_growth, "um/(m*K)"),
+                (hot - ROOM, "K"),
+            ),
+        )
 
     @Rule(
         Found(key="tool-temperature", value=MATCH.hot),
@@ -332,6 +353,7 @@ class Strength:
             "crushing strength, hot / cure pressure",
             limit=LEAST_FACTOR,
             judgement="ok" if easy else "watch" if enough else "fail",
+            worked=worked("{} / {}", (crush, "MPa"), (pressure, "MPa")),
         )
         return finding if enough else [finding, RuledOut("a lower cure pressure")]
 

@@ -4,6 +4,7 @@ import math
 
 from advisor.calculations import voids
 from advisor.knowledge.tables import limit, limit_span
+from advisor.measures import worked
 from advisor.reasoning.conclusions import Condition, Finding, HoldPoint, Step
 from advisor.reasoning.expert import LT, MATCH, Rule
 from advisor.reasoning.facts import Found, Shop
@@ -57,6 +58,13 @@ class VoidNumbers:
             high=high,
             limit=1.0,
             judgement="ok" if value >= EASY else "watch" if value >= LEAST else "fail",
+            worked=worked(
+                "{} · (1 − {}) / ({} · {})",
+                (pressure, "kPa"),
+                FIBRES,
+                humidity,
+                (voids.least_resin_pressure_pa(min(hot, GELLED), 1.0), "kPa"),
+            ),
         )
 
     @Rule(

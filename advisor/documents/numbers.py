@@ -20,6 +20,7 @@ class Number:
     limit: str
     judgement: str
     formula: str
+    worked: str
     inputs: tuple[str, ...]
     figures: tuple[tuple[int, int], ...]
     sources: tuple[int, ...]
@@ -71,6 +72,7 @@ def _number(
         limit="" if finding.limit is None else in_styles(finding.limit, finding.unit),
         judgement=finding.judgement,
         formula=finding.conclusion.formula or "",
+        worked=finding.worked,
         inputs=tuple(filter(None, (_input(ground, found) for ground in grounds))),
         figures=_runs(sorted({figures[figure] for figure in taken})),
         sources=cited([s for s in finding.conclusion.sources if s not in of_figures], refs),

@@ -59,7 +59,7 @@ class Finding:
     """A computed number with its judgement.
 
     `value`, `low`, `high` and `limit` are in SI units (temperatures in °C); `unit` is what
-    they are printed in, and `formula` how they were found.
+    they are printed in, and `formula` how they were found; `worked` is it with its figures.
     """
 
     key: str
@@ -71,6 +71,7 @@ class Finding:
     high: float | None = None
     limit: float | None = None
     judgement: Judgement = "ok"
+    worked: str = ""
 
 
 @dataclass(frozen=True)
