@@ -9,7 +9,9 @@ import pytest
 UNITS = pint.UnitRegistry()
 JOBS = ("cowl", "panel", "duct")
 ALWAYS = {"laminate-thickness", "void-margin", "growth", "scale-factor", "part-mass"}
-FIGURE = re.compile(r"(\d+(?:\u202f\d{3})*(?:\.\d+)?)(?:\u202f([A-Za-zµ°][\w²³/()·µ°\u2060]*))?")
+FIGURE = re.compile(
+    r"(\d+(?:\u202f\d{3})*(?:\.\d+)?)(?:\u202f([A-Za-zµ°][\w²³/()·µ°\u2060]*))?"
+)
 PYTHON = {"·": "*", "−": "-"}
 
 
