@@ -174,7 +174,7 @@ def test_strips_are_drawn_within_their_frame(make_plan, count, girth, lap):
         count=count,
         apart=girth / count,
         girth=girth,
-        length=700.0,
+        length=1900.0,
         lap=lap,
         conclusion=plan.blank.conclusion,
     )

@@ -48,14 +48,23 @@ def expected(finding):
 
 @pytest.mark.parametrize("name", JOBS)
 def test_a_worked_line_comes_to_its_number(make_plan, name):
-    lines = [one for one in make_plan(name).findings if one.worked]
-    assert {one.id for one in lines} >= ALWAYS
+    assert {one.id for one in lines_of(make_plan(name))} >= ALWAYS
+
+
+def test_a_worked_line_of_an_invented_job_comes_to_its_number(few_plans):
+    assert sum(len(lines_of(plan)) for plan in few_plans.values()) > 20
+
+
+def lines_of(plan):
+    """Return the numbers with a worked line, which comes to each of them."""
+    lines = [one for one in plan.findings if one.worked]
     for one in lines:
         found = worked(one.worked).to(expected(one).units).magnitude
-        if one.unit == "factor":
-            assert found - 1 == pytest.approx(one.value - 1, rel=5e-3), one.worked
+        if one.unit == "factor":  # to six figures in the plan
+            assert found - 1 == pytest.approx(one.value - 1, rel=5e-3, abs=1e-6), one.worked
         else:
             assert found == pytest.approx(one.value, rel=5e-3), one.worked
+    return lines
 
 
 @pytest.mark.parametrize(

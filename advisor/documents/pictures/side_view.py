@@ -20,7 +20,7 @@ from advisor.measures import in_styles, to_si
 from advisor.plan import Plan
 
 _WIDTH = 440.0
-_FROM, _TO = 138.0, 352.0  # of the part
+_FROM, _TO = 146.0, 360.0  # of the part
 _FOOT = 30.0  # land outside the part
 _LAND, _BASE = 132.0, 166.0
 _LEAST, _MOST = 14.0, 84.0  # depth as drawn

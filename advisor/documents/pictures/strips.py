@@ -17,7 +17,7 @@ from advisor.measures import in_styles, phrase
 from advisor.plan import Plan, StripsRecord
 
 _WIDTH = 440.0
-_FROM, _TO = 52.0, 356.0
+_FROM, _TO = 46.0, 346.0
 _RINGED, _NUMBERED = 25.0, 11.0  # width of a strip that has room for its number
 
 
