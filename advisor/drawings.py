@@ -48,6 +48,7 @@ def _course(course: CureCourse, conclusion: Conclusion) -> CourseRecord:
             for line in course.lines
         ),
         marks=tuple(MarkRecord(at_h=at_h, text=text) for at_h, text in course.marks),
+        run_away=course.run_away,
         conclusion=conclusion,
     )
 

@@ -294,11 +294,15 @@ class ThermocouplesRecord(Record):
 
 
 class CourseRecord(Record):
-    """A cure over time, in hours from heat-on, by calculation."""
+    """A cure over time, in hours from heat-on, by calculation.
+
+    `run_away` counts the published resins that run away and so are not among the lines.
+    """
 
     times_h: tuple[float, ...]
     lines: tuple[LineRecord, ...]
     marks: tuple[MarkRecord, ...]
+    run_away: int = 0
     conclusion: Conclusion
 
 

@@ -85,12 +85,18 @@ class CureOverTime:
         title="Draw the cure over time",
         reason=(
             "Worked through the thickest section of {name} with its bag, in one dimension: "
-            "air at no more than {fastest:ramp}, held back to its lead over the laminate, "
-            "{hold:hours} at {hot:temperature} from {start:hours} after heat-on, then down "
-            "at {falls:ramp} until laminate and tool are cool enough to open the bag, at "
-            "{opens:temperature} or less."
+            "air at no more than {fastest:ramp}, under a bag held back to its lead over "
+            "the laminate, {hold:hours} at {hot:temperature} from {start:hours} after "
+            "heat-on, then down at {falls:ramp} until laminate and tool are cool enough to "
+            "open the bag, at {opens:temperature} or less."
         ),
-        cites=("laminate-conductivity-paper", "conduction-textbook", "common-practice"),
+        cites=(
+            "laminate-conductivity-paper",
+            "conduction-textbook",
+            "lee-loos-springer-1982",
+            "hubert-johnston-2001",
+            "common-practice",
+        ),
         limits=(
             *STACK,
             "air_lead",
@@ -176,6 +182,7 @@ def _drawn(followed: Followed, start_h: float) -> CureCourse:
     named += [
         (f"Least degree of cure, {which} published resin", "percent", 100.0 * one)
         for which, one in zip(("a", "another"), followed.cures, strict=False)
+        if one is not None
     ]
     marks = (
         (followed.ramp_ends_s / _AN_HOUR, "air at the dwell"),
@@ -190,4 +197,5 @@ def _drawn(followed: Followed, start_h: float) -> CureCourse:
             for name, unit, values in named
         ),
         tuple((round(at_h, 2), words) for at_h, words in marks),
+        sum(one is None for one in followed.cures),
     )

@@ -65,8 +65,9 @@ class OwnHeat:
         title="Gauge the danger of the laminate's own heat",
         reason=(
             "The kinetics of other, published resins are run through {thick:length} on "
-            "{name} in the cure at {hot:temperature}: an estimate of the danger and no "
-            "prediction; a quicker resin gets hotter, a slower one stays behind."
+            "{name} in the cure at {hot:temperature}, the air held back by nothing: an "
+            "estimate of the danger and no prediction; a quicker resin gets hotter, a "
+            "slower one stays behind."
         ),
         cites=("lee-loos-springer-1982", "hubert-johnston-2001"),
         limits=(
@@ -106,7 +107,9 @@ class OwnHeat:
         c: float,
     ) -> list[Finding]:
         rate = min(ramp, fastest)
-        air = OvenCure(ROOM, hot, rate / 60.0, (start + hold) * 3600.0)
+        ramp_h = (hot - ROOM) / (60.0 * rate)
+        held_h = max(0.0, start + hold - ramp_h)  # the start counts from heat-on
+        air = OvenCure(ROOM, hot, rate / 60.0, held_h * 3600.0)
         fibre = fibre_volume_fraction(share, fibre_rho, resin_rho)
         ply, body = (thick, ply_k, ply_rho, ply_c), (k, rho, c)
         air_kinds = [

@@ -33,9 +33,9 @@ BREATHER = Layer(
 )
 
 _FILM = load_knowledge().limits["film_coefficient"].figure
-# As taken, with strong and with weak movement of the air.
 HELD_BACK = 20  # tries, each with a lag nearer to the lead
 AT_LEAD = 1.01  # share of the lead at which air counts as held back to it
+# As taken, with strong and with weak movement of the air.
 FILMS = (_FILM.si, _FILM.high_si, _FILM.low_si)
 # The limits that a stack of bag, laminate and tool is made of.
 STACK = (

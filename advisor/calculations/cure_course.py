@@ -1,7 +1,6 @@
 """A cure from heat-on until all is cool: temperatures and degree of cure over time."""
 
-from collections.abc import Iterator
-from contextlib import suppress
+from collections.abc import Iterable
 from dataclasses import dataclass
 from functools import lru_cache
 from math import isfinite
@@ -15,7 +14,7 @@ from advisor.calculations.heat import HeatHistory, heat_history
 from advisor.calculations.heat_and_cure import HeatAndCure, heat_and_cure
 from advisor.calculations.heat_readings import time_reaching_s
 from advisor.calculations.heat_stack import Stack
-from advisor.calculations.oven_air import AirProgramme, programme_of_ramps
+from advisor.calculations.oven_air import AirProgramme
 from advisor.calculations.tool_heating import OvenCure
 from advisor.calculations.valid_range import positive, within
 
@@ -23,7 +22,8 @@ FloatArray = NDArray[np.float64]
 
 # Longer than this nobody waits for a cure to end, nor after it for a tool to cool [s].
 WAITED_S = 7 * 86_400.0
-_READINGS = 90
+_READINGS = 120  # that are drawn
+_EVERY_S = 300.0  # between readings that are looked at
 
 
 class TooLongError(ValueError):
@@ -59,9 +59,9 @@ class CureCourse:
         Times from heat-on to the opening of the bag [s]
     air_c, face_c, middle_c : array
         Oven air, face of the tool, and middle of the laminate, at those times [degC]
-    cures : tuple of array
-        Degree of cure where it is lowest, at those times, for each resin that does not
-        run away [-]
+    cures : tuple of array or None
+        Degree of cure where it is lowest, at those times, for each resin; None for one
+        that runs away [-]
     ramp_ends_s, heat_off_s, opens_s : float
         When the air is at the dwell, when it begins to fall, and when all is cool [s]
     """
@@ -70,7 +70,7 @@ class CureCourse:
     air_c: FloatArray
     face_c: FloatArray
     middle_c: FloatArray
-    cures: tuple[FloatArray, ...]
+    cures: tuple[FloatArray | None, ...]
     ramp_ends_s: float
     heat_off_s: float
     opens_s: float
@@ -87,7 +87,7 @@ def cure_course(
     """Return a whole cure: ramp, dwell and cooling until laminate and tool are cool.
 
     `heat_history` over the air, or `heat_and_cure` for each resin; the temperatures are
-    then of the resin whose laminate gets hottest.
+    then of the hottest laminate among the resins that do not run away.
 
     Parameters
     ----------
@@ -134,36 +134,59 @@ def cure_course(
     heat_off_s = heating.ramp_s + heating.held_s
     if heat_off_s > WAITED_S:
         raise TooLongError("the dwell does not end within 7 days.")
-    programme = _whole(heating, cooling_k_per_s, WAITED_S)
-    cooled = heat_history(stack, programme, heating.start_c, 120.0)
-    opens_s = _cool_s(cooled, heat_off_s, opens_c)
-    if not isfinite(opens_s):
-        raise TooLongError(f"the tool is not down to {opens_c} degC within 7 days.")
-    programme = _cut(programme, opens_s)
-    every_s = min(3600.0, programme.end_s / _READINGS)
-    cured = list(_cured(stack, programme, heating.start_c, resins, every_s))
-    heat = max(cured, key=lambda one: one.peak_c).heat if cured else None
-    heat = heat or heat_history(stack, programme, heating.start_c, every_s)
+    whole = _whole(heating, cooling_k_per_s)
+    heated = heat_history(stack, whole, heating.start_c, 120.0)
+    opens_s = _opens_s((heated,), heat_off_s, opens_c)
+    # The heat of cure keeps a laminate warm for longer; twice the time shows how long.
+    until_s = min(whole.end_s, 2.0 * opens_s - heat_off_s)
+    cured = _cured(stack, _cut(whole, until_s), heating.start_c, resins)
+    followed = [one.heat for one in cured if one is not None]
+    opens_s = max(opens_s, _opens_s(followed, heat_off_s, opens_c))
+    programme = _cut(whole, opens_s)
+    cured = _cured(stack, programme, heating.start_c, resins)
+    hottest = max((one for one in cured if one), key=lambda one: one.peak_c, default=None)
+    if hottest is not None:
+        heat = hottest.heat
+    else:
+        heat = heat_history(stack, programme, heating.start_c, _EVERY_S)
+    kept = _kept(heat)
     return CureCourse(
-        heat.times_s,
-        heat.air_c,
-        heat.top_c("tool"),
-        heat.middle_c("laminate"),
-        tuple(one.cure.min(axis=1) for one in cured),
+        heat.times_s[kept],
+        heat.air_c[kept],
+        heat.top_c("tool")[kept],
+        heat.middle_c("laminate")[kept],
+        tuple(one.cure.min(axis=1)[kept] if one else None for one in cured),
         heating.ramp_s,
         heat_off_s,
         opens_s,
     )
 
 
-def _whole(heating: OvenCure, cooling_k_per_s: float, waited_s: float) -> AirProgramme:
-    """Return the air of heating, dwell and cooling, and then of a cold oven."""
-    return programme_of_ramps(
-        heating.start_c,
-        (heating.dwell_c, heating.start_c),
-        (heating.ramp_k_per_s, cooling_k_per_s),
-        (heating.held_s, waited_s),
+def _whole(heating: OvenCure, cooling_k_per_s: float) -> AirProgramme:
+    """Return the air of heating, dwell and cooling, as long as it is waited for."""
+    falls_s = (heating.dwell_c - heating.start_c) / cooling_k_per_s
+    end_s = heating.programme.end_s
+    tail = {end_s + falls_s: heating.start_c, end_s + WAITED_S: heating.start_c}
+    if falls_s >= WAITED_S:
+        tail = {end_s + WAITED_S: heating.dwell_c - cooling_k_per_s * WAITED_S}
+    return AirProgramme(
+        (*heating.programme.times_s, *tail), (*heating.programme.air_c, *tail.values())
     )
+
+
+def _opens_s(heats: Iterable[HeatHistory], heat_off_s: float, opens_c: float) -> float:
+    """Return when the last of some histories is cool; 0 where there are none."""
+    opens_s = max((_cool_s(one, heat_off_s, opens_c) for one in heats), default=0.0)
+    if not isfinite(opens_s):
+        raise TooLongError(f"the tool is not down to {opens_c} degC within 7 days.")
+    return opens_s
+
+
+def _kept(heat: HeatHistory) -> NDArray[np.intp]:
+    """Return the readings to be drawn: evenly spread ones, and the hottest moments."""
+    spread = np.linspace(0, len(heat.times_s) - 1, _READINGS).round().astype(np.intp)
+    peaks = [int(heat.top_c("tool").argmax()), int(heat.middle_c("laminate").argmax())]
+    return np.union1d(spread, peaks)
 
 
 def _cool_s(heat: HeatHistory, heat_off_s: float, opens_c: float) -> float:
@@ -181,18 +204,21 @@ def _cut(programme: AirProgramme, end_s: float) -> AirProgramme:
 
 
 def _cured(
-    stack: Stack,
-    programme: AirProgramme,
-    start_c: float,
-    resins: tuple[CuringResin, ...],
-    every_s: float,
-) -> Iterator[HeatAndCure]:
-    """Yield the cure with each resin that does not run away."""
-    for one in resins:
-        law = one.resin.kinetics
-        start = one.start_cure if law.smallest_start > 0.0 else 0.0
-        heat = one.heat_j_per_m3
-        with suppress(RunawayError):
-            yield heat_and_cure(
-                stack, programme, start_c, "laminate", heat, law, start, every_s
-            )
+    stack: Stack, programme: AirProgramme, start_c: float, resins: Iterable[CuringResin]
+) -> list[HeatAndCure | None]:
+    """Return the cure with each resin; None with one that runs away."""
+    return [_cured_of(stack, programme, start_c, one) for one in resins]
+
+
+def _cured_of(
+    stack: Stack, programme: AirProgramme, start_c: float, one: CuringResin
+) -> HeatAndCure | None:
+    law = one.resin.kinetics
+    start = one.start_cure if law.smallest_start > 0.0 else 0.0
+    heat = one.heat_j_per_m3
+    try:
+        return heat_and_cure(
+            stack, programme, start_c, "laminate", heat, law, start, _EVERY_S
+        )
+    except RunawayError:
+        return None

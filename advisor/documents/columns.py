@@ -31,7 +31,8 @@ def on_the_point(texts: Iterable[str], units: Units = "both") -> list[str]:
     found = [_NUMBER.fullmatch(text) for text in kept]
     widest = max((one["whole"] for one in found if one), key=len, default="")
     bare = all(one and not one["after"] for one in found)
-    longest = max((one["rest"] or "" for one in found if one), key=len) if bare else ""
+    rests = [one["rest"] or "" for one in found if one and bare]
+    longest = max(rests, key=len, default="")
     return [
         _spaces(widest[: len(widest) - len(one["whole"])])
         + text

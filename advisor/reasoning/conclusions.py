@@ -172,11 +172,15 @@ class Line:
 
 @dataclass(frozen=True)
 class CureCourse:
-    """A cure over time, in hours from heat-on; `marks` say what happens when."""
+    """A cure over time, in hours from heat-on; `marks` say what happens when.
+
+    `run_away` counts the published resins that run away and so are not among the lines.
+    """
 
     times_h: tuple[float, ...]
     lines: tuple[Line, ...]
     marks: tuple[tuple[float, str], ...]
+    run_away: int = 0
 
 
 @dataclass(frozen=True)

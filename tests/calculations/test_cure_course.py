@@ -1,5 +1,7 @@
 """A whole cure over time, held against the heating and the resin heat it is made of."""
 
+from itertools import pairwise
+
 import numpy as np
 import pytest
 from hypothesis import given, settings
@@ -7,11 +9,10 @@ from hypothesis import strategies as st
 
 from advisor.calculations.cure import heat_of_cure_j_per_m3
 from advisor.calculations.cure_course import CuringResin, TooLongError, cure_course
-from advisor.calculations.cure_kinetics import TOUGHENED_RESIN_180C
+from advisor.calculations.cure_kinetics import RESIN_OF_1982, TOUGHENED_RESIN_180C
 from advisor.calculations.heat_and_cure import heat_and_cure
 from advisor.calculations.heat_stack import Layer, Stack
-from advisor.calculations.oven_air import programme_of_ramps
-from advisor.calculations.tool_heating import OvenCure, heat_up
+from advisor.calculations.tool_heating import OvenCure, heat_up, own_heat
 
 LAMINATE = Layer("laminate", 0.002, 0.6, 1550.0, 950.0)
 PLATE = Stack((LAMINATE, Layer("tool", 0.01, 120.0, 2700.0, 900.0)), 20.0, 20.0)
@@ -63,26 +64,88 @@ def test_it_ends_when_all_is_cool(stack, opens_c, fall):
 
 def test_the_cooler_it_must_be_the_later_it_opens():
     ends = [cure_course(BLOCK, HOT, FALL, opens_c).opens_s for opens_c in (60, 50, 40, 30)]
-    assert ends == sorted(ends)
+    assert all(before < after for before, after in pairwise(ends))
+
+
+def of_resin(resin, fibre=0.55):
+    heat = heat_of_cure_j_per_m3(
+        resin.heat_of_reaction_j_per_kg, resin.density_kg_per_m3, fibre
+    )
+    return CuringResin(resin, heat, 0.01)
+
+
+def thick_on(tool, thickness_m=0.02):
+    return Stack((Layer("laminate", thickness_m, 0.6, 1550.0, 950.0), tool), 20.0, 20.0)
+
+
+INSULATOR = Layer("tool", 0.15, 0.12, 500.0, 1000.0)
+METAL = Layer("tool", 0.01, 150.0, 2700.0, 900.0)
+AT_130 = OvenCure(20.0, 130.0, 1.0 / 60.0, 6 * 3600.0)
 
 
 def test_the_resin_is_that_of_heat_and_cure():
     """The same air up to heat-off gives the same heat of its own and degree of cure."""
-    resin = TOUGHENED_RESIN_180C
-    heat = heat_of_cure_j_per_m3(
-        resin.heat_of_reaction_j_per_kg, resin.density_kg_per_m3, 0.55
-    )
-    course = cure_course(PLATE, HOT, FALL, 50.0, (CuringResin(resin, heat, 0.01),))
+    resin, stack = of_resin(TOUGHENED_RESIN_180C), thick_on(INSULATOR)
+    course = cure_course(stack, AT_130, FALL, 50.0, (resin,))
     (cure,) = course.cures
-    held = programme_of_ramps(20.0, (90.0,), (1.0 / 60.0,), (4 * 3600.0,))
-    start = 0.01 if resin.kinetics.smallest_start > 0 else 0.0
-    alone = heat_and_cure(PLATE, held, 20.0, "laminate", heat, resin.kinetics, start, 300.0)
+    law = resin.resin.kinetics
+    start = 0.01 if law.smallest_start > 0 else 0.0
+    heat = resin.heat_j_per_m3
+    alone = heat_and_cure(
+        stack, AT_130.programme, 20.0, "laminate", heat, law, start, 300.0
+    )
     assert at(course, cure, course.heat_off_s) == pytest.approx(
         float(alone.cure[-1].min()), abs=0.01
     )
-    assert course.middle_c.max() == pytest.approx(alone.peak_c, abs=1.0)
+    middle_c = alone.heat.middle_c("laminate")
+    assert course.middle_c.max() == pytest.approx(float(middle_c.max()), abs=0.1)
+    bare = cure_course(stack, AT_130, FALL, 50.0)
+    assert course.middle_c.max() > bare.middle_c.max() + 5.0
     assert np.all(np.diff(cure) >= -1e-9)
-    assert 0.0 <= cure[0] < cure[-1] <= 1.0
+    assert 0.0 <= cure[0] < 0.2 < cure[-1] <= 1.0
+
+
+@pytest.mark.parametrize("hold_h", [8, 48])
+def test_a_short_peak_is_not_missed_in_a_long_cure(hold_h):
+    hot = OvenCure(20.0, 180.0, 2.0 / 60.0, hold_h * 3600.0)
+    stack, resin = thick_on(INSULATOR, 0.01), of_resin(TOUGHENED_RESIN_180C)
+    course = cure_course(stack, hot, FALL, 50.0, (resin,))
+    own = own_heat(stack, hot, resin.resin, resin.heat_j_per_m3, resin.start_cure)
+    assert own.peak_c < 250.0
+    assert course.middle_c.max() > own.peak_c - 3.0
+
+
+@pytest.mark.parametrize("order", [1, -1])
+def test_a_resin_that_runs_away_is_told_and_the_other_is_drawn(order):
+    resins = (of_resin(RESIN_OF_1982), of_resin(TOUGHENED_RESIN_180C))[::order]
+    hot = OvenCure(20.0, 180.0, 2.0 / 60.0, 8 * 3600.0)
+    stack = thick_on(INSULATOR)
+    course = cure_course(stack, hot, FALL, 50.0, resins)
+    for resin, cure in zip(resins, course.cures, strict=True):
+        own = own_heat(stack, hot, resin.resin, resin.heat_j_per_m3, resin.start_cure)
+        assert (cure is None) == (own.peak_c >= 250.0)
+    assert any(cure is None for cure in course.cures)
+
+
+@pytest.mark.parametrize("opens_c", [40.0, 50.0, 60.0])
+def test_a_laminate_that_heats_itself_is_cool_when_its_bag_is_opened(opens_c):
+    short = OvenCure(20.0, 120.0, 2.0 / 60.0, 3600.0)
+    for stack in (thick_on(METAL, 0.02), thick_on(METAL, 0.03)):
+        resins = (of_resin(RESIN_OF_1982), of_resin(TOUGHENED_RESIN_180C))
+        course = cure_course(stack, short, FALL, opens_c, resins)
+        assert course.middle_c[-1] <= opens_c + 0.5
+
+
+@pytest.mark.parametrize("days", [0.01, 1.0, 6.9, 7.1, 20.0, 60.0])
+def test_a_slow_fall_of_the_air_is_drawn_or_refused_and_never_breaks(days):
+    fall = (HOT.dwell_c - HOT.start_c) / (days * 86_400.0)
+    try:
+        course = cure_course(PLATE, HOT, fall, 50.0)
+    except TooLongError:
+        assert days > 7.0
+    else:
+        assert course.opens_s - course.heat_off_s <= 7 * 86_400.0
+        assert 48.5 < course.middle_c[-1] <= 50.1
 
 
 def test_what_nobody_waits_for_is_refused():

@@ -1,5 +1,6 @@
 """A cure over time: air, tool face, laminate, degree of cure, and what happens when."""
 
+from collections.abc import Iterator
 from typing import Any
 
 from advisor.documents.pictures.charts import chart, pictured
@@ -17,12 +18,16 @@ _CURES: tuple[dict[str, Any], ...] = (
     {"linestyle": "-.", "linewidth": 1.0, "marker": "s"},
 )
 _PUBLISHED = (
-    "With the heat and the law of cure of other, published resins: a measure of the "
+    "With the heat and the kinetics of other, published resins: a measure of the "
     "danger, no prediction."
 )
 _LEFT_OUT = (
-    "The resin's own heat and its degree of cure are not drawn: no law of cure is held "
-    "for its class."
+    "The resin's own heat and its degree of cure are not drawn: no kinetics are held for "
+    "its class."
+)
+_RUNS_AWAY = (
+    "With the kinetics of {n:number} published {resins} the laminate runs away: that is "
+    "not drawn, and no oven that follows this picture is safe from it."
 )
 _HEADROOM = 1.35  # over the hottest, for the words on what happens when
 _TICKS_C = (20, 40)  # between two marks of the scale, for a cool and for a hot cure
@@ -69,8 +74,19 @@ def _in_words(course: CourseRecord) -> str:
         phrase("{name} {x:percent}", name=in_sentence(one.name), x=one.values[-1] / 100)
         for one in _cures(course)
     ]
-    rests = _PUBLISHED if _cures(course) else _LEFT_OUT
+    rests = " ".join(_rests(course))
     return f"Cure over time, from heat-on: {marks}. At most: {'; '.join(reached)}. {rests}"
+
+
+def _rests(course: CourseRecord) -> Iterator[str]:
+    """Yield what the degree of cure rests on, or why it is not there."""
+    if course.run_away:
+        resins = "resin" if course.run_away == 1 else "resins"
+        yield phrase(_RUNS_AWAY, n=course.run_away, resins=resins)
+    elif not _cures(course):
+        yield _LEFT_OUT
+    if _cures(course):
+        yield _PUBLISHED
 
 
 def _draw(plot: Any, course: CourseRecord) -> None:
