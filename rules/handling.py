@@ -6,10 +6,11 @@ from advisor.calculations import lifting, volumes
 from advisor.knowledge.tables import limit, limit_span
 from advisor.reasoning.conclusions import Caution, Condition, Finding
 from advisor.reasoning.expert import GE, GT, LE, LT, MATCH, TEST, Rule
-from advisor.reasoning.facts import Activity, Bagging, Found, Part, Shop, Tool
+from advisor.reasoning.facts import Activity, Bagging, Found, Part, Pattern, Shop, Tool
 from advisor.reasoning.rulebook import advice
 
 BASE = limit("base_thickness")
+PATTERN_MARGIN = limit("laminate_tool_margin")
 PLATE = limit("plate_thickness")
 WALLS = {
     "laminate": limit("laminate_tool_thickness"),
@@ -177,15 +178,68 @@ class Weight:
 
     @Rule(
         Found(key="tool-mass", value=MATCH.mass),
-        Tool(owned=MATCH.owned, form=MATCH.form),
-        TEST(lambda owned, form: owned or form in ("laminate", "plate")),
+        Part(
+            shape=MATCH.shape,
+            tool_side=MATCH.side,
+            length_m=MATCH.length,
+            width_m=MATCH.width,
+            depth_m=MATCH.depth,
+        ),
+        Tool(owned=False, form="laminate", needs_pattern=True, name=MATCH.name),
+        Pattern(name=MATCH.pattern, density=MATCH.density),
+    )
+    @advice(
+        id="LIFT-023",
+        title="Take the pattern as the heaviest lift",
+        reason=(
+            "{name} of {mass:mass} is formed on a pattern cut from {pattern} and goes into "
+            "the oven on it: whole and uncut, or with the tool on it, that weighs about "
+            "{value:mass}, and its base and ribs come on top."
+        ),
+        limits=("base_thickness", "laminate_tool_margin"),
+    )
+    def pattern_is_heaviest(
+        self,
+        mass: float,
+        shape: volumes.Shape,
+        side: volumes.Side,
+        length: float,
+        width: float,
+        depth: float,
+        name: str,
+        pattern: str,
+        density: float,
+    ) -> Finding:
+        other: volumes.Side = "male" if side == "female" else "female"
+        size = (length, width, depth, PATTERN_MARGIN)
+        whole = volumes.tool_blank(shape, other, *size, BASE).volume_m3
+        cut = volumes.removed_volume_m3(shape, other, *size)
+        heaviest = max(whole * density, (whole - cut) * density + mass)
+        return Finding(
+            "heaviest-lift",
+            "Heaviest lift: the pattern, without its base and ribs",
+            heaviest,
+            "kg",
+            "ρ · blank, or ρ · (blank − cut away) + tool; the larger",
+        )
+
+    @Rule(
+        Found(key="tool-mass", value=MATCH.mass),
+        Tool(owned=MATCH.owned, form=MATCH.form, needs_pattern=MATCH.formed),
+        TEST(
+            lambda owned, form, formed: (
+                owned or form == "plate" or (form == "laminate" and not formed)
+            )
+        ),
     )
     @advice(
         id="LIFT-025",
         title="Take the tool itself as the heaviest lift",
         reason="Nothing heavier than the tool of {mass:mass} is lifted.",
     )
-    def tool_is_heaviest(self, mass: float, owned: bool, form: str) -> Finding:
+    def tool_is_heaviest(
+        self, mass: float, owned: bool, form: str, formed: bool
+    ) -> Finding:
         return Finding(
             "heaviest-lift", "Heaviest lift: the tool", mass, "kg", "as the tool"
         )

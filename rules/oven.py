@@ -21,6 +21,7 @@ from advisor.reasoning.facts import (
     Found,
     Oven,
     Part,
+    Pattern,
     Release,
     Sealing,
     Shelf,
@@ -201,7 +202,7 @@ class OvenConditions:
         first = f" ({bare} before it is sealed)" if body > alone else ""
         unbagged = Finding(
             "trip-alone",
-            "Over-temperature cut-out without plies or bag, set no higher than",
+            "Over-temperature cut-out without plies, bag or pattern, set no higher than",
             alone,
             "degC",
             "least limit of tool, seal and release",
@@ -220,9 +221,9 @@ class OvenConditions:
             "Write the limits of the prepreg and of all that lies over it off their "
             "sheets: film, tapes, hose, breather, thermocouple wire. Each time the load "
             "changes, set the cut-out no higher than the lowest limit of what is then in "
-            "the oven: of the tool without "
-            f"plies or bag, dried or baked, {STYLES['temperature'](alone)}{first}; as soon "
-            "as plies or bag are on it {value:temperature}, the least of the limits below: "
+            "the oven: of the tool by itself, without plies, bag or pattern, dried or "
+            f"baked, {STYLES['temperature'](alone)}{first}; as soon as plies or bag are on "
+            "it {value:temperature}, the least of the limits below: "
             "planning figures, or what a sheet must show where no class held is high "
             "enough. It is never bypassed; what cannot be held under it is not heated. An "
             "empty oven and a part that stands free get a setting of their own in the same "
@@ -268,6 +269,49 @@ class OvenConditions:
                 "setting, two initials",
             ),
         )
+
+    @Rule(
+        Tool(owned=False, form="laminate", needs_pattern=True, name=MATCH.name),
+        Pattern(name=MATCH.pattern, limit_c=MATCH.stands, heat_c=MATCH.heat),
+        Oven(kind=MATCH.kind),
+    )
+    @advice(
+        id="STEP-159",
+        title="Set the cut-out for what the pattern stands",
+        reason=(
+            "{name} gets its first cure, about {heat:temperature}, on {pattern}, which is "
+            "planned to {stands:temperature}: a cut-out set for the tool alone does not "
+            "know that the pattern is in the oven."
+        ),
+        cites=("nfpa-86-inspection", "nfpa-86-notes"),
+        limits=("air_lead",),
+    )
+    def trip_for_the_pattern(
+        self, name: str, pattern: str, stands: float, heat: float, kind: str
+    ) -> list[Finding | Step]:
+        finding = Finding(
+            "trip-pattern",
+            "Over-temperature cut-out with the pattern in the oven, set no higher than",
+            stands,
+            "degC",
+            "limit of the pattern",
+            limit=heat + LEAD,
+            judgement="ok" if heat + LEAD <= stands else "watch",
+        )
+        step = Step(
+            "make-tool",
+            "Before the pattern goes into the oven, with the tool or for a coupon, set the "
+            "cut-out to {stands:temperature} or less, and under the lowest limit on the "
+            "sheets of pattern, seal, release, tooling prepreg and bag. It stays there "
+            "until the pattern is out; then it is set again for the tool.",
+            quantities=(Quantity("Over-temperature cut-out, at most", stands, "degC"),),
+            hold_point=HoldPoint(
+                "Cut-out set for the pattern",
+                "{stands:temperature} or less, read off its dial by a second person",
+                "setting, two initials",
+            ),
+        )
+        return [finding, step]
 
     @Rule(
         Found(key="trip-setting", value=MATCH.trip),

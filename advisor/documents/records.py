@@ -219,7 +219,7 @@ def _number(one: FindingRecord) -> str:
 def _limits(plan: Plan) -> Iterator[tuple[str, str]]:
     """Yield what the tool must never see, as far as the plan found it."""
     for one in plan.findings:
-        if one.id in ("trip-setting", "trip-alone"):
+        if one.id in ("trip-pattern", "trip-alone", "trip-setting"):
             yield one.label, in_styles(one.value, one.unit)
 
 

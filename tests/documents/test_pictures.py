@@ -45,6 +45,7 @@ def assert_framed(drawn):
     top, wide, high = (float(one) for one in frame)
     assert high <= 240, "higher than there is room for on a page"
     points = re.findall(r"[ML](-?[\d.]+) (-?[\d.]+)", drawn.svg)
+    points += re.findall(r'cx="(-?[\d.]+)" cy="(-?[\d.]+)"', drawn.svg)
     assert len(points) > 8
     for x, y in points:
         assert 0 <= float(x) <= wide, drawn.words
@@ -68,17 +69,23 @@ def of_part(plan, construction, **part):
 
 @pytest.mark.parametrize("shape", SHAPES)
 @pytest.mark.parametrize("side", ["male", "female"])
-@pytest.mark.parametrize("bag", ["bag-to-tool", "bag-to-table", "envelope"])
+@pytest.mark.parametrize("bag", sorted(load_knowledge().bagging))
 @pytest.mark.parametrize("shell", [False, True])
 def test_every_stack_is_drawn_within_its_frame(make_plan, shape, side, bag, shell):
     plan = make_plan("cowl")
     part = {**plan.job["part"], "shape": shape, "tool_side": side}
     row = load_knowledge().bagging[bag]
-    lines = {layer_of(line, load_knowledge()): line for line in (*row.below, *row.layers)}
+    lines = [layer_of(line, load_knowledge()) for line in (*row.below, *row.layers)]
     kinds = ({"id": id, "shell": shell and id == "tool"} for id in lines)
     stack = tuple(plan.stack[0].model_copy(update=kind) for kind in kinds)
     other = {"job": {**plan.job, "part": part}, "stack": stack}
-    assert_framed(section(plan.model_copy(update=other)))
+    drawn = section(plan.model_copy(update=other))
+    assert_framed(drawn)
+    seen = {int(n) for n in re.findall(r">(\d+)</text>", drawn.svg)}
+    unseen = drawn.caption.partition("Not seen in this section: ")[2]
+    assert seen | {int(n) for n in re.findall(r"\d+", unseen)} == {
+        *range(1, len(stack) + 1)
+    }
 
 
 @pytest.mark.parametrize("shape", SHAPES)

@@ -2,6 +2,7 @@
 
 import re
 from datetime import date
+from html import unescape
 from importlib.resources import files
 from io import BytesIO
 from itertools import groupby
@@ -16,6 +17,7 @@ from advisor.documents.render import DOCUMENTS, html_of
 DAY = date(2026, 3, 14)
 JOBS = ("cowl", "panel", "duct")
 JUDGED = ("watch", "fail")  # bold words of a judgement, in the last line of its row
+HEADINGS = ("h1", "h2", "h3", "h4")
 FORMS = ("record", "tool")
 FOOT = 45.0  # pt, where the body ends
 
@@ -42,13 +44,28 @@ def lines(page):
         if text.strip():
             y = at[5] * page_at[3] + page_at[5]
             bold = bool(font) and "Bold" in str(font.get("/BaseFont"))
-            seen.append((y, text.strip(), bold))
+            x = at[4] * page_at[0] + page_at[4]
+            seen.append((y, x, text.strip(), bold))
 
     page.extract_text(visitor_text=see)
     body = sorted(one for one in seen if one[0] > FOOT)
     for _, group in groupby(body, key=lambda one: round(one[0] / 4)):
-        line = list(group)
-        yield " ".join(text for _, text, _ in line), all(bold for *_, bold in line)
+        line = sorted(group, key=lambda one: one[1])
+        yield " ".join(text for _, _, text, _ in line), all(bold for *_, bold in line)
+
+
+def tight(words):
+    """Return words without spaces, what a broken line adds, and the number of a step."""
+    return re.sub(r"^\d+(?=[A-Z])|[\s\u202f\u2060-]", "", re.sub(r"[\s\u202f]", "", words))
+
+
+def heads_of(html, marks):
+    """Return the words of headings and of heads of tables."""
+    return [
+        tight(unescape(re.sub("<[^>]+>", "", one)))
+        for mark in marks
+        for one in re.findall(rf"<{mark}\b.*?</{mark}>", html, re.DOTALL)
+    ]
 
 
 @pytest.mark.parametrize("document", DOCUMENTS)
@@ -56,17 +73,25 @@ def lines(page):
 def test_no_heading_and_no_head_of_a_table_ends_a_page(make_plan, pages, name, document):
     """A form to be filled in has nothing but lines under its head, so is not looked at."""
     html = html_of(document, make_plan(name), DAY)
-    marks = ("h[1-4]",) if document in FORMS else ("h[1-4]", "th", "thead")
-    heads = [
-        "".join(re.sub("<[^>]+>", "", one).split())
-        for mark in marks
-        for one in re.findall(rf"<{mark}\b.*?</{mark}>", html, re.DOTALL)
-    ]
+    heads = heads_of(html, HEADINGS if document in FORMS else (*HEADINGS, "th", "thead"))
     for n, page in enumerate(pages(name, document), 1):
         words, bold = next(lines(page))
-        told = "".join(words.split())
-        ends = bold and any(one.endswith(told) for one in heads)
-        assert told in JUDGED or not ends, f"page {n} ends with {words!r}"
+        ends = bold and any(one.endswith(tight(words)) for one in heads)
+        assert words in JUDGED or not ends, f"page {n} ends with {words!r}"
+
+
+@pytest.mark.parametrize("document", DOCUMENTS)
+@pytest.mark.parametrize("name", JOBS)
+def test_headings_are_known_when_they_are_seen(make_plan, pages, name, document):
+    """What looks for a heading at the end of a page would know each of them."""
+    seen = {
+        tight(words)
+        for page in pages(name, document)
+        for words, bold in lines(page)
+        if bold
+    }
+    for head in heads_of(html_of(document, make_plan(name), DAY), HEADINGS):
+        assert any(one and head.endswith(one) for one in seen), head
 
 
 @pytest.mark.parametrize("document", DOCUMENTS)

@@ -67,11 +67,10 @@ class Stack:
     """The layers of a stack by their kind, and the numbers they are shown by."""
 
     def __init__(self, layers: Sequence[LayerRecord]) -> None:
-        self._numbers: dict[str, int] = {}
-        self._names: dict[str, str] = {}
+        self._numbers: dict[str, list[int]] = {}
+        self._names = [layer.name for layer in layers]
         for n, layer in enumerate(layers, 1):
-            self._numbers.setdefault(layer.id, n)
-            self._names.setdefault(layer.id, layer.name)
+            self._numbers.setdefault(layer.id, []).append(n)
         self.shell = any(layer.shell for layer in layers)
 
     def __contains__(self, kind: str) -> bool:
@@ -80,15 +79,15 @@ class Stack:
     def unseen(self, marks: str) -> list[str]:
         """Return the layers whose numbers are not among the marks of a drawing."""
         return [
-            f"{n} {in_sentence(self._names[kind])}"
-            for kind, n in self._numbers.items()
+            f"{n} {in_sentence(name)}"
+            for n, name in enumerate(self._names, 1)
             if f">{n}</text>" not in marks
         ]
 
     def called(self, kind: str, where: Point, at: Point | None = None) -> Iterator[str]:
-        """Yield the number of a layer, where there is such a layer."""
+        """Yield the number of a layer, the first of its kind, where there is one."""
         if kind in self._numbers:
-            yield from label(str(self._numbers[kind]), where, at)
+            yield from label(str(self._numbers[kind][0]), where, at)
 
     def lines(self) -> list[str]:
         """Return the layers that are drawn as lines, in the order of their numbers."""
