@@ -234,7 +234,7 @@ def process_plan(plan: Plan, printed_on: date) -> ProcessPlanPage:
         run_costs=_run_costs(route, job["run"]["parts"]) if route else (),
         currency=route.currency if route else "",
         cost_chart=cost_chart(plan),
-        pictures=pictures_of(plan),
+        pictures=pictures_of(plan, refs),
         layers=layer_rows(plan, refs),
         numbers=numbers_of(plan, refs),
         figures=figure_rows(plan, refs),

@@ -37,21 +37,36 @@ class LayerRow:
 
 @dataclass(frozen=True)
 class Shown:
-    """A picture as it stands on the page."""
+    """A picture as it stands on the page, with the rule that found what it shows."""
 
     n: int
     id: str
     svg: Markup
     caption: str
+    rule: str
+    sources: tuple[int, ...]
 
 
-def pictures_of(plan: Plan) -> tuple[Shown, ...]:
+def pictures_of(plan: Plan, refs: Citations) -> tuple[Shown, ...]:
     """Return the pictures of a plan; none where it has no route."""
     if plan.route is None:
         return ()
     return tuple(
-        Shown(n, id, one.svg, one.caption) for n, (id, one) in enumerate(_drawn(plan), 1)
+        _shown(n, id, one, plan, refs) for n, (id, one) in enumerate(_drawn(plan), 1)
     )
+
+
+def _shown(n: int, id: str, one: Picture, plan: Plan, refs: Citations) -> Shown:
+    said = {
+        "side": plan.thermocouples,
+        "blank": plan.blank,
+        "strips": plan.strips,
+        "cure": plan.course,
+    }.get(id)
+    if said is None:
+        return Shown(n, id, one.svg, one.caption, "", ())
+    sources = numbered(said.conclusion.sources, refs)
+    return Shown(n, id, one.svg, one.caption, said.conclusion.rule, sources)
 
 
 def layer_rows(plan: Plan, refs: Citations) -> tuple[LayerRow, ...]:

@@ -9,6 +9,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from advisor.documents.citations import Citations
 from advisor.documents.pictures.blank import blank
 from advisor.documents.pictures.cost_chart import cost_chart
 from advisor.documents.pictures.cure_chart import cure_chart
@@ -209,7 +210,7 @@ def test_film_on_a_shallow_crown_is_drawn_in_the_strips_of_its_step(make_plan):
     assert plan.strips.apart == pytest.approx(apart.value, abs=0.1)
     assert plan.strips.count * plan.strips.apart == pytest.approx(plan.strips.girth, 0.01)
     assert_framed(film_strips(plan))
-    assert "strips" in {one.id for one in pictures_of(plan)}
+    assert "strips" in {one.id for one in pictures_of(plan, Citations(plan.sources))}
     assert 'id="picture-' in html_of("plan", plan, DAY)
 
 
@@ -256,9 +257,13 @@ def test_a_break_even_is_where_the_drawn_costs_cross(make_plan):
 
 @pytest.mark.parametrize("name", JOBS)
 def test_every_picture_of_a_plan_is_numbered_and_told(make_plan, name):
-    shown = pictures_of(make_plan(name))
+    plan = make_plan(name)
+    shown = pictures_of(plan, Citations(plan.sources))
     assert [one.n for one in shown] == list(range(1, len(shown) + 1))
     assert {"stack", "side", "cure"} <= {one.id for one in shown}
+    rules = {one.id: one.rule for one in shown}
+    assert (rules["side"], rules["cure"]) == ("STEP-525", "HEAT-050")
+    assert all(one.sources for one in shown if one.rule)
     for one in shown:
         root = ElementTree.fromstring(one.svg)
         title = next(iter(root))
