@@ -273,6 +273,7 @@ class OvenConditions:
     @Rule(
         Tool(owned=False, form="laminate", needs_pattern=True, name=MATCH.name),
         Pattern(name=MATCH.pattern, limit_c=MATCH.stands, heat_c=MATCH.heat),
+        Found(key="trip-setting", value=MATCH.trip),
         Oven(kind=MATCH.kind),
     )
     @advice(
@@ -287,27 +288,34 @@ class OvenConditions:
         limits=("air_lead",),
     )
     def trip_for_the_pattern(
-        self, name: str, pattern: str, stands: float, heat: float, kind: str
+        self,
+        name: str,
+        pattern: str,
+        stands: float,
+        heat: float,
+        trip: float,
+        kind: str,
     ) -> list[Finding | Step]:
+        least = min(stands, trip)
         finding = Finding(
             "trip-pattern",
             "Over-temperature cut-out with the pattern in the oven, set no higher than",
-            stands,
+            least,
             "degC",
-            "limit of the pattern",
+            "limit of the pattern, or of the bagged load where that is lower",
             limit=heat + LEAD,
-            judgement="ok" if heat + LEAD <= stands else "watch",
+            judgement="ok" if heat + LEAD <= least else "watch",
         )
         step = Step(
             "make-tool",
             "Before the pattern goes into the oven, with the tool or for a coupon, set the "
-            "cut-out to {stands:temperature} or less, and under the lowest limit on the "
+            "cut-out to {value:temperature} or less, and under the lowest limit on the "
             "sheets of pattern, seal, release, tooling prepreg and bag. It stays there "
             "until the pattern is out; then it is set again for the tool.",
-            quantities=(Quantity("Over-temperature cut-out, at most", stands, "degC"),),
+            quantities=(Quantity("Over-temperature cut-out, at most", least, "degC"),),
             hold_point=HoldPoint(
                 "Cut-out set for the pattern",
-                "{stands:temperature} or less, read off its dial by a second person",
+                "{value:temperature} or less, read off its dial by a second person",
                 "setting, two initials",
             ),
         )
