@@ -257,10 +257,10 @@ def _step(
 ) -> StepRecord:
     step = one.outcome
     assert isinstance(step, Step)
-    hold = step.hold_point
+    hold, phase = step.hold_point, knowledge.phases[step.phase]
     return StepRecord(
         n=n,
-        phase=knowledge.phases[step.phase].title,
+        phase=phase.title,
         title=one.conclusion.title,
         text=step.text,
         why=one.conclusion.sentence,
@@ -269,7 +269,12 @@ def _step(
             QuantityRecord(label=q.label, value=from_si(q.value, q.unit), unit=q.unit)
             for q in step.quantities
         ),
-        hold_point=HoldPointRecord(check=hold.check, accept=hold.accept, record=hold.record)
+        hold_point=HoldPointRecord(
+            check=hold.check,
+            accept=hold.accept,
+            record=hold.record,
+            held_for=hold.held_for or phase.held_for,
+        )
         if hold
         else None,
         cautions=tuple(
@@ -494,6 +499,7 @@ def _uses(concluded: Iterable[Concluded]) -> Iterator[ConsumableRecord]:
                 quantity=from_si(use.quantity, use.unit),
                 unit=use.unit,
                 allowance=use.allowance,
+                lot=use.lot,
                 conclusion=one.conclusion,
             )
 

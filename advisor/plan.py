@@ -5,7 +5,7 @@ from typing import Any, Literal
 from pydantic import Field
 
 from advisor.knowledge.rows import Sign
-from advisor.reasoning.conclusions import Judgement
+from advisor.reasoning.conclusions import HeldFor, Judgement
 from advisor.reasoning.provenance import Conclusion, Record
 
 Verdict = Literal["route", "route-with-conditions", "no-route", "ask-first"]
@@ -149,11 +149,15 @@ class QuantityRecord(Record):
 
 
 class HoldPointRecord(Record):
-    """A check that must be signed before work goes on."""
+    """A check that must be signed before work goes on.
+
+    `held_for` says how often: once for each tool, for the first part, or for each part.
+    """
 
     check: str
     accept: str
     record: str
+    held_for: HeldFor = "part"
 
 
 class StepRecord(Record):
@@ -178,6 +182,7 @@ class ConsumableRecord(Record):
     quantity: float
     unit: str
     allowance: str
+    lot: Literal["tool", "part"] | None = None
     conclusion: Conclusion
 
 

@@ -35,9 +35,10 @@ PURGE = (
     "controls of the cut. Then vacuum or wet wipe, never sweep. " + ESTIMATE
 )
 FLASH = (
-    "Lay out only what is used. Draw air out low down over the wet face, outdoors, with no "
-    "spark, flame or heater in the room, and wait until the sheet's time has passed and "
-    "the face is dry and odour-free before anything is bagged or heated. " + ESTIMATE
+    "Lay out only what is used. Draw air off low down over the wet face and lead it "
+    "outdoors, with no spark, flame or heater in the room, and wait until the sheet's time "
+    "has passed and the face is dry and odour-free before anything is bagged or heated. "
+    + ESTIMATE
 )
 
 

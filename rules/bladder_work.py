@@ -556,7 +556,9 @@ class BladderToPull:
         cites=("removable-tooling-page", "common-practice"),
     )
     def use_bladders(self, bag: str, pulls: float, count: float, parts: int) -> Use:
-        return Use("Bladders of silicone rubber", count + 1, "count", "one spare")
+        return Use(
+            "Bladders of silicone rubber", count + 1, "count", "one spare", lot="tool"
+        )
 
     @Rule(
         Found(key="face-area", value=MATCH.area),

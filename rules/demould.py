@@ -2,7 +2,7 @@
 
 from advisor.calculations import expansion
 from advisor.knowledge.tables import limit
-from advisor.reasoning.conclusions import Finding, HoldPoint, Quantity, Step
+from advisor.reasoning.conclusions import Finding, HeldFor, HoldPoint, Quantity, Step
 from advisor.reasoning.expert import GT, MATCH, NE, TEST, Rule, among
 from advisor.reasoning.facts import (
     Finish,
@@ -211,7 +211,7 @@ class DemouldSteps:
             does=("demoulds", "lifts"),
             hold_point=HoldPoint(
                 "Tool looked at after the part",
-                "no lifted seal, film or stuck yarn",
+                "nothing lifted off the face, no stuck yarn",
                 "what was found",
             ),
         )
@@ -281,7 +281,7 @@ class DemouldSteps:
             does=("opens-mould", "demoulds", "lifts"),
             hold_point=HoldPoint(
                 "Halves and joint looked at",
-                "no lifted seal, joint clean",
+                "nothing lifted off the faces, joint clean",
                 "what was found",
             ),
         )
@@ -359,7 +359,7 @@ class DemouldSteps:
         cites=("army-composites-manual", "common-practice"),
     )
     def first_part(self, mass: float, thick: float, target: str, parts: int) -> Step:
-        return _measuring(mass, thick, "First part accepted")
+        return _measuring(mass, thick, "First part accepted", "first part")
 
     @Rule(
         Found(key="part-mass", value=MATCH.mass),
@@ -374,7 +374,7 @@ class DemouldSteps:
         cites=("army-composites-manual", "common-practice"),
     )
     def only_part(self, mass: float, thick: float, target: str) -> Step:
-        return _measuring(mass, thick, "Part accepted")
+        return _measuring(mass, thick, "Part accepted", "part")
 
     @Rule(Finish(after="bond"), Tool(name=MATCH.name))
     @advice(
@@ -410,7 +410,7 @@ class DemouldSteps:
         )
 
 
-def _measuring(mass: float, thick: float, check: str) -> Step:
+def _measuring(mass: float, thick: float, check: str, held_for: HeldFor) -> Step:
     """Return the step that holds a part against what was calculated and asked for."""
     return Step(
         "demould",
@@ -424,6 +424,7 @@ def _measuring(mass: float, thick: float, check: str) -> Step:
             check,
             "within tolerance and finish; customer or lead signs",
             "sizes, mass, photo",
+            held_for,
         ),
     )
 

@@ -6,7 +6,7 @@ from functools import lru_cache
 from advisor.calculations import drape, film, volumes
 from advisor.knowledge.tables import limit
 from advisor.reasoning.conclusions import Finding, HoldPoint, Judgement, Quantity, Step
-from advisor.reasoning.expert import MATCH, TEST, Rule, among
+from advisor.reasoning.expert import GT, MATCH, TEST, Rule, among
 from advisor.reasoning.facts import Laminate, Part
 from advisor.reasoning.rulebook import advice
 
@@ -22,11 +22,11 @@ JUDGEMENTS: dict[drape.Outcome, Judgement] = {
 WORDS: dict[drape.Outcome, str] = {
     "drapes": "No dart is planned; if a fold starts, the ply was not started square.",
     "darts advised": (
-        "Plan a dart at each corner and cut it where a fold starts, lapped, not butted; "
-        "darts staggered {dart_stagger:length} from ply to ply."
+        "Mark a dart at each corner where a fold starts, lapped, not butted; darts "
+        "staggered {dart_stagger:length} from ply to ply."
     ),
     "darts needed": (
-        "Cut each ply with a dart at every corner, or in two pieces lapped on the crown's "
+        "Draw each ply with a dart at every corner, or in two pieces lapped on the crown's "
         "middle line, staggered {dart_stagger:length} from ply to ply: uncut it will "
         "wrinkle."
     ),
@@ -64,7 +64,7 @@ class Draping:
     )
     @advice(
         id="STEP-518",
-        title="Drape from the middle, dart before it wrinkles",
+        title="Try a ply over the shape before the kit is cut",
         reason=(
             "Woven cloth shears over a double curve until its yarns lock: a ply started "
             "square on the crown shears about {value:angle} on the bias at the rim. "
@@ -91,16 +91,18 @@ class Draping:
             ),
             Step(
                 "lay-up",
-                "Start on the crown and work outward along the weave; warm by hand or to "
-                "40 to 50 °C (104 to 122 °F) only. " + WORDS[outcome],
+                "Lay a spare ply, its backing on or film under it, over the shape from the "
+                "crown outward along the weave, and make the template from it. "
+                + WORDS[outcome],
                 does=("handles-prepreg", "cuts-with-knife"),
                 quantities=(Quantity("Shear at the rim, on the bias", shear, "deg"),),
                 hold_point=None
                 if outcome == "drapes"
                 else HoldPoint(
-                    "First ply draped dry over the tool before the kit is cut",
+                    "Spare ply tried over the tool before the kit is cut",
                     "no fold but at a dart; template marked where darts go",
                     "darts counted",
+                    held_for="first part",
                 ),
             ),
         ]
@@ -130,12 +132,34 @@ class Draping:
         return Step(
             "lay-up",
             "Cut each ply in pieces, one for the crown and one for each wall, lapped where "
-            "they meet; laps staggered {dart_stagger:length} from ply to ply. Warm by hand "
-            "or to 40 to 50 °C (104 to 122 °F) only.",
+            "they meet; laps staggered {dart_stagger:length} from ply to ply.",
             does=("handles-prepreg", "cuts-with-knife"),
             hold_point=HoldPoint(
                 "Pieces tried dry over the tool before the kit is cut",
                 "no fold; laps where the drawing allows them",
                 "pieces counted",
+                held_for="first part",
             ),
+        )
+
+    @Rule(
+        Part(shape="double-curvature", depth_m=GT(0)),
+        Laminate(weave=MATCH.weave & among("plain", "twill", "satin")),
+    )
+    @advice(
+        id="STEP-527",
+        title="Drape from the middle outward",
+        reason=(
+            "{weave} cloth started at an edge pushes its shear ahead of the hand until it "
+            "folds; from the middle it has four ways out."
+        ),
+        cites=("common-practice",),
+    )
+    def drape_outward(self, weave: str) -> Step:
+        return Step(
+            "lay-up",
+            "Start each ply square on the middle of the shape and work outward along the "
+            "weave, then on the bias; warm by hand or to 40 to 50 °C (104 to 122 °F) only. "
+            "A fold is lifted and laid again, never pressed flat.",
+            does=("handles-prepreg",),
         )

@@ -19,6 +19,8 @@ from advisor.reasoning.facts import (
 )
 from advisor.reasoning.rulebook import advice
 
+from .draping import is_a_cap  # noqa: TID251 (a sibling, not a copy)
+
 BASE = limit("base_thickness")
 PLEATS = limit("bag_allowance")
 AROUND = limit("envelope_margin")
@@ -30,7 +32,7 @@ TIGHT = limit("tight_corner")
 
 def for_the_run(item: str, each: float, unit: str, allowance: str, parts: int) -> list[Use]:
     """Return what one part takes, and what all parts take if there are several."""
-    uses = [Use(f"{item}, each part", each, unit, allowance)]
+    uses = [Use(f"{item}, each part", each, unit, allowance, lot="part")]
     if parts > 1:
         uses.append(Use(f"{item}, all {parts} parts", parts * each, unit, allowance))
     return uses
@@ -53,7 +55,8 @@ class LayingSteps:
             "lay-up",
             "Leave the roll sealed until nothing more condenses on the bag; write date "
             "and hours out on the roll's card. Lay up at 15 to 25 °C (59 to 77 °F) and "
-            "{most:percent} humidity or less.",
+            "{most:percent} humidity or less; where the air is more damp, a ply lies open "
+            "for no more than an hour.",
             does=("handles-prepreg",),
             hold_point=HoldPoint(
                 "Material in life",
@@ -214,6 +217,7 @@ class LayingSteps:
                 "Templates laid on the tool",
                 "each ends {ply_stop:length} or more inside the released edge",
                 "initials",
+                held_for="first part",
             ),
         )
 
@@ -302,6 +306,63 @@ class ThingsToPull:
                     (areal, "g/m**2"),
                     resin,
                 ),
+            ),
+        ]
+
+    @Rule(
+        Found(key="face-area", value=MATCH.area),
+        Part(
+            shape="double-curvature",
+            length_m=MATCH.length,
+            width_m=MATCH.width,
+            depth_m=MATCH.depth,
+            draft_deg=MATCH.draft,
+        ),
+        Laminate(plies=MATCH.plies),
+        TEST(is_a_cap),
+        TEST(
+            lambda area, length, width, depth, draft: (
+                volumes.steep_face_area_m2(length, width, depth, draft)
+                > area * (1 + OFFCUT)
+            )
+        ),
+    )
+    @advice(
+        id="USE-012",
+        title="Measure the face before prepreg is ordered",
+        reason=(
+            "Prepreg is counted over a cap of {area:area}. Sides that stand at "
+            "{draft:angle} all round, the least draft given, make it {value:area}: only "
+            "the model, or paper laid over the shape, tells where between them the part is."
+        ),
+        cites=("common-practice",),
+        limits=("offcut_share",),
+    )
+    def use_more_prepreg(
+        self,
+        area: float,
+        length: float,
+        width: float,
+        depth: float,
+        draft: float,
+        plies: int,
+    ) -> list[Finding | Use]:
+        steep = volumes.steep_face_area_m2(length, width, depth, draft)
+        return [
+            Finding(
+                "face-area-steep",
+                "Moulded face if its sides stand at the least draft all round, developed",
+                steep,
+                "m**2",
+                "(L − b) · (W − b) + 2 · D · (L + W − b) / cos d, b = 2 · D · tan d",
+                limit=area * (1 + OFFCUT),
+                judgement="watch",
+            ),
+            Use(
+                "Prepreg, each part, at most",
+                steep * plies * (1 + OFFCUT),
+                "m**2",
+                "if the sides are steep all round: measure the face before ordering",
             ),
         ]
 

@@ -418,7 +418,7 @@ class StockSteps:
             "make-tool",
             "Rough out with about 3 mm (0.1 in) left, then hold at 60 to 80 °C (140 to "
             "176 °F), flat and weighted, until the mass is steady, a day or more; finish "
-            "cut after that. Ventilate the oven outdoors.",
+            "cut after that. Lead the air of the oven outdoors.",
             does=("cuts-tool", "cleans-dust", "heats", "heats-tool", "lifts"),
             hold_point=STEADY,
         )
@@ -842,12 +842,18 @@ class FormedSteps:
             "rises, {name} bends."
         ),
         cites=("tooling-laminate-article", "post-cure-article", "common-practice"),
-        limits=("post_cure_over", "post_cure_step", "post_cure_hold", "post_cure_ramp"),
+        limits=(
+            "post_cure_over",
+            "post_cure_step",
+            "post_cure_hold",
+            "post_cure_ramp",
+            "room_temperature",
+        ),
     )
     def post_cure_tool(self, name: str, heat: float, hot: float) -> Step:
         top = max(heat, hot + OVER)
         stairs = post_cure.stairs_c(heat, top, STAIR)
-        hours = post_cure.hours_to_last_step(heat, top, STAIR, HELD, CLIMB)
+        hours = post_cure.hours_in_oven(ROOM, heat, top, STAIR, HELD, CLIMB)
         listed = ", ".join(STYLES["temperature"](one) for one in stairs)
         return Step(
             "make-tool",
@@ -855,12 +861,12 @@ class FormedSteps:
             f"{STYLES['ramp'](CLIMB)} in steps of {STYLES['difference'](STAIR)} or less, "
             f"{STYLES['hours'](HELD)} or more at each: {listed}; hold the last as the "
             "sheet says, or go to the last step of the sheet if that is hotter. Cool as "
-            "slowly. Trim the flange after that.",
+            "slowly, the oven shut. Trim the flange after that.",
             does=("heats", "heats-tool", "cuts-tool", "cleans-dust", "lifts"),
             quantities=(
                 Quantity("Last step, at least", top, "degC"),
                 Quantity("Ramp, at most", CLIMB, "delta_degC/min"),
-                Quantity("By the clock, without the last hold, at least", hours, "h"),
+                Quantity("In the oven, heating and cooling included, at least", hours, "h"),
             ),
             hold_point=HoldPoint(
                 "Post-cured above the part's cure before the first part",

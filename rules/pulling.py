@@ -105,6 +105,7 @@ class ForTheTool:
             adhesive * tools,
             "liter",
             "squeeze-out comes on top",
+            lot="tool",
         )
 
     @Rule(
@@ -146,6 +147,7 @@ class ForTheTool:
             each_m2 * area * tools,
             "kg",
             "face and land; what is left in the pot comes on top",
+            lot="tool",
         )
 
     @Rule(
@@ -189,6 +191,7 @@ class ForTheTool:
             plies * area * tools * (1 + OFFCUT),
             "m**2",
             "{offcut_share:percent} offcut",
+            lot="tool",
         )
 
 
@@ -282,7 +285,8 @@ class ForThePart:
             )
         ]
         if "flash-tape" in roles:
-            uses.append(Use("Flash tape, roll", 1.0, "count", "for wires and film edges"))
+            tape = "for wires and film edges"
+            uses.append(Use("Flash tape, roll", 1.0, "count", tape, lot="part"))
         return uses
 
     @Rule(Shop(people=MATCH.people), Run(parts=MATCH.parts))

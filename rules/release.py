@@ -295,6 +295,7 @@ class ReleaseSteps:
                 "Face as the coupon that let go",
                 "same batches, layers and bake; hard, closed, not tacky",
                 "coupon number",
+                held_for="tool",
             ),
         )
 
@@ -326,6 +327,7 @@ class ReleaseSteps:
                 "Face known, or barrier down",
                 "clean cloth, nothing lifted, hard when warm",
                 "coat, last release, what was done",
+                held_for="tool",
             ),
         )
 
@@ -519,7 +521,10 @@ class ReleaseSteps:
 def _coupon_lets_go() -> HoldPoint:
     """Return what every coupon has to show."""
     return HoldPoint(
-        "Coupon lets go", "peels by hand, leaves nothing on the face", "coupon number"
+        "Coupon lets go",
+        "peels by hand, leaves nothing on the face",
+        "coupon number",
+        held_for="tool",
     )
 
 

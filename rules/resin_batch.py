@@ -127,10 +127,10 @@ class BatchStep:
             "seal",
             "For {seal}, joints and fillers alike: mix no more than {mass:grams} at once, "
             "pour it out into a flat tray at once and spread all of it within half its pot "
-            "life; what is left over is spread on a tray of sand outdoors. Fill a deep "
-            "place in layers, each cool before the next. What the resin's sheet says of "
-            "mass, depth and pot life comes before these figures. For a batch that grows "
-            "warm, act as the caution on runaway heat says.",
+            "life; what is left over is spread on a tray of sand that stands outdoors. "
+            "Fill a deep place in layers, each cool before the next. What the resin's "
+            "sheet says of mass, depth and pot life comes before these figures. For a "
+            "batch that grows warm, act as the caution on runaway heat says.",
             does=("mixes-resin",),
             quantities=(Quantity("Batch, at most", mass, "g"),),
             hold_point=HoldPoint(

@@ -45,7 +45,11 @@ class StandingSteps:
             "deviations. Retire the tool when a point has moved half the tolerance or it "
             "fails its leak test twice.",
             does=(),
-            hold_point=HoldPoint("Records complete", "no blank left", "record numbers"),
+            hold_point=HoldPoint(
+                "Records complete",
+                "no blank left; what does not apply is struck through",
+                "record numbers",
+            ),
         )
 
     @Rule(JobFile(title=MATCH.title), Tool(name=MATCH.name))

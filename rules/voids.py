@@ -110,8 +110,9 @@ class VoidSteps:
         id="STEP-515",
         title="Keep plies sealed while the room is damp",
         reason=(
-            "The plies are pressed only {margin:number} times as hard as prepreg needs "
-            "that has taken up all the damp of the room; sealed in its bag it takes up "
+            "The resin is pressed to {margin:percent} of what keeps water in it, in "
+            "prepreg that has taken up all the damp of the room; "
+            "{void_margin_easy:percent} is asked for. Sealed in its bag prepreg takes up "
             "little."
         ),
         cites=("kardos-1986", "grunenfelder-nutt-2010"),
@@ -140,8 +141,8 @@ class VoidSteps:
         id="VOID-030",
         title="Prove that damp leaves no pores",
         reason=(
-            "At {humidity:percent} humidity the plies get {margin:number} of the pressure "
-            "that fully damp prepreg needs; below about {void_margin_least:number} even "
+            "At {humidity:percent} humidity the plies get {margin:percent} of the pressure "
+            "that fully damp prepreg needs; below about {void_margin_least:percent} even "
             "prepreg open for a working day has made pores under vacuum alone."
         ),
         cites=("grunenfelder-nutt-2010", "kardos-1986"),

@@ -44,43 +44,51 @@ def stairs_c(first_c: float, last_c: float, step_k: float) -> tuple[float, ...]:
     return tuple(first_c + (last_c - first_c) * n / count for n in range(1, count + 1))
 
 
-def hours_to_last_step(
-    first_c: float, last_c: float, step_k: float, hold_h: float, ramp_k_min: float
+def hours_in_oven(
+    room_c: float,
+    first_c: float,
+    last_c: float,
+    step_k: float,
+    hold_h: float,
+    ramp_k_min: float,
 ) -> float:
-    """Return the hours from the first temperature until the last step is reached.
+    """Return the hours of the whole cycle, from a cold oven to a cold oven.
 
-    ``t = (n - 1) h + (T_n - T_0) / (60 r)``: a hold at each step but the last.
+    ``t = n h + 2 (T_n - T_room) / (60 r)``: up, a hold at each of n steps, and down.
 
     Parameters
     ----------
+    room_c : float
+        Temperature at which the heating starts and the cooling ends [degC]
     first_c, last_c, step_k : float
-        As for `stairs_c`
+        As for `stairs_c`; the first is passed on the way up, without a hold
     hold_h : float
-        Hold at each step [h]
+        Hold at each step, the last one included [h]
     ramp_k_min : float
-        Heating between steps [K/min]
+        Rate of heating and of cooling [K/min]
 
     Returns
     -------
     float
-        Time by the clock, without the last hold [h]
+        Time by the clock [h]
 
     Raises
     ------
     ValueError
-        As `stairs_c`, or if the hold is outside 0 to 100 h or the ramp not above 0 and
-        at most 20 K/min.
+        As `stairs_c`, or if the room is outside 0 degC to the first temperature, the hold
+        outside 0 to 100 h, or the ramp not above 0 and at most 20 K/min.
 
     Examples
     --------
-    >>> hours_to_last_step(60.0, 120.0, 20.0, 1.0, 0.5)
-    4.0
+    >>> round(hours_in_oven(20.0, 60.0, 120.0, 20.0, 1.0, 0.5), 2)
+    9.67
 
     References
     ----------
     Derived here.
     """
+    stairs = stairs_c(first_c, last_c, step_k)
+    within("room_c", room_c, 0.0, first_c, "degC")
     within("hold_h", hold_h, 0.0, 100.0, "h")
     positive("ramp_k_min", ramp_k_min, 20.0, "K/min")
-    held = (len(stairs_c(first_c, last_c, step_k)) - 1) * hold_h
-    return held + (last_c - first_c) / (60.0 * ramp_k_min)
+    return len(stairs) * hold_h + 2.0 * (last_c - room_c) / (60.0 * ramp_k_min)

@@ -264,6 +264,53 @@ def face_area_m2(shape: Shape, length_m: float, width_m: float, depth_m: float) 
     return max(single_m2, length_m * width_m + math.pi * cap_m**2 + wall_m2)
 
 
+def steep_face_area_m2(
+    length_m: float, width_m: float, depth_m: float, draft_deg: float
+) -> float:
+    """Return the developed area of a face whose sides lean in by one draft all round.
+
+    A flat top, ``(L - b) (W - b)`` with ``b = 2 D tan d``, and four flat sides,
+    ``2 D (L + W - b) / cos d``: about the most that a crowned part of these sizes
+    measures, where `face_area_m2` takes it for a cap.
+
+    Parameters
+    ----------
+    length_m, width_m : float
+        Plan size of the part [m]
+    depth_m : float
+        Height of the part's shape [m]
+    draft_deg : float
+        Angle of the sides to the direction of removal [deg]
+
+    Returns
+    -------
+    float
+        Developed area [m2]
+
+    Raises
+    ------
+    ValueError
+        As for `face_area_m2`, or if `draft_deg` is outside 0 to 89 deg, or so large that
+        the sides meet below the top.
+
+    Examples
+    --------
+    >>> round(steep_face_area_m2(0.6, 0.4, 0.15, 0.0), 3)
+    0.54
+
+    References
+    ----------
+    Frustum of a pyramid on a rectangle; derived here.
+    """
+    _check_part(length_m, width_m, depth_m)
+    within("draft_deg", draft_deg, 0.0, 89.0, "deg")
+    slope = math.radians(draft_deg)
+    in_m = 2.0 * depth_m * math.tan(slope)
+    within("2 D tan d", in_m, 0.0, min(length_m, width_m), "m", "The sides meet below it.")
+    top_m2 = (length_m - in_m) * (width_m - in_m)
+    return top_m2 + 2.0 * depth_m * (length_m + width_m - in_m) / math.cos(slope)
+
+
 def sealed_area_m2(
     shape: Shape, length_m: float, width_m: float, depth_m: float, margin_m: float
 ) -> float:

@@ -4,6 +4,7 @@ The process record goes to the customer: it holds no price.  The tool record sta
 tool through its life.
 """
 
+import math
 from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import date
@@ -11,8 +12,10 @@ from typing import Any
 
 from advisor.documents.citations import Citations, Reason, SourceView, reason
 from advisor.documents.first_page import Choice, choices, job_line
+from advisor.documents.work import Hold, hold_of
 from advisor.measures import in_styles, phrase
-from advisor.plan import FindingRecord, Plan, StepRecord
+from advisor.plan import FindingRecord, Plan, RouteRecord, StepRecord
+from advisor.reasoning.conclusions import HeldFor
 
 # What of the job is a requirement on the part, and the numbers that answer it.
 _REQUIREMENTS = {
@@ -23,16 +26,6 @@ _REQUIREMENTS = {
     ("finish", "roughness"): ("Roughness of the face, Ra", ("face-roughness",)),
     ("run", "parts"): ("Parts", ()),
 }
-# Phases of which the customer's record holds every hold point.
-_RECORDED = (
-    "Prove the tool",
-    "Apply the release",
-    "Lay up",
-    "Bag and leak test",
-    "Cure",
-    "Demould and finish",
-)
-_OF_THE_TOOL = ("Make the tool", "Prepare the face", "Prove the tool")
 _FINDINGS_OF_THE_TOOL = (
     "scale-factor",
     "growth",
@@ -51,6 +44,7 @@ _FINDINGS_OF_THE_TOOL = (
 _EACH = ", each part"
 _MONEY = ("price", "cost", "budget", "offer")
 
+_FEW_CYCLES, _MOST_CYCLES = 8, 40  # rows in the tool record
 _UNPLACED = 4  # rows for thermocouples where the plan places none
 
 
@@ -65,12 +59,10 @@ class Requirement:
 
 @dataclass(frozen=True)
 class Held:
-    """A hold point with its blank."""
+    """A hold point and the number of its step."""
 
     step: int
-    check: str
-    accept: str
-    record: str
+    hold: Hold
 
 
 @dataclass(frozen=True)
@@ -107,6 +99,7 @@ class ToolRecordPage:
     choices: tuple[Choice, ...]
     tools: str
     life: str
+    cycles: int
     limits: tuple[tuple[str, str], ...]
     numbers: tuple[tuple[str, str], ...]
     built: tuple[Held, ...]
@@ -144,7 +137,7 @@ def process_record(plan: Plan, printed_on: date) -> ProcessRecordPage:
         ),
         materials=tuple(_materials(plan, of_parts=True)),
         thermocouples=tuple(_thermocouples(plan)),
-        holds=tuple(_held(plan.steps, _RECORDED)),
+        holds=tuple(_held(plan.steps, ("first part", "part"))),
         parts=plan.job["run"]["parts"] or 1,
         sources=refs.listed(),
         footer=_footer(plan),
@@ -169,19 +162,26 @@ def tool_record(plan: Plan, printed_on: date) -> ToolRecordPage:
         choices=choices(plan),
         tools=phrase("{n:tools}", n=route.tools),
         life=phrase("about {n:parts}", n=route.parts_per_tool),
+        cycles=_cycles(plan),
         limits=tuple(_limits(plan)),
         numbers=tuple(
             (found[id].label, in_styles(found[id].value, found[id].unit))
             for id in _FINDINGS_OF_THE_TOOL
             if id in found
         ),
-        built=tuple(_held(plan.steps, _OF_THE_TOOL)),
+        built=tuple(_held(plan.steps, ("tool",))),
         materials=tuple(_materials(plan, of_parts=False)),
         footer=_footer(plan),
     )
 
 
-def _route_of(plan: Plan) -> Any:
+def _cycles(plan: Plan) -> int:
+    """Return the rows for cycles: an empty one and each part of one tool, within reason."""
+    parts = math.ceil((plan.job["run"]["parts"] or 1) / _route_of(plan).tools)
+    return max(_FEW_CYCLES, min(_MOST_CYCLES, 1 + parts))
+
+
+def _route_of(plan: Plan) -> RouteRecord:
     if plan.route is None:
         raise ValueError("a plan without a route has nothing to record")
     return plan.route
@@ -227,16 +227,11 @@ def _materials(plan: Plan, *, of_parts: bool) -> Iterator[str]:
     """Yield what has a lot: what goes into each part, or what the tool is made with."""
     assert plan.route is not None
     names = {(one.stage, one.id): one.name for one in plan.options}
-    each = {one.item.removesuffix(_EACH) for one in plan.consumables if _EACH in one.item}
-    if of_parts:
-        yield from sorted(each, key=lambda name: (name != "Prepreg", name))
-        yield names["release", plan.route.release]
-        return
-    yield names["tool", plan.route.tool]
-    for one in plan.consumables:
-        name = one.item.partition(", all ")[0].removesuffix(_EACH)
-        if name not in each and one.unit != "count":
-            yield one.item
+    of = "part" if of_parts else "tool"
+    items = {one.item.removesuffix(_EACH) for one in plan.consumables if one.lot == of}
+    if not of_parts:
+        yield names["tool", plan.route.tool]
+    yield from sorted(items, key=lambda name: (name != "Prepreg", name))
     yield names["release", plan.route.release]
 
 
@@ -256,11 +251,10 @@ def _names_money(text: str, plan: Plan) -> bool:
     return any(word in text for word in (*_MONEY, plan.route.currency))
 
 
-def _held(steps: tuple[StepRecord, ...], phases: tuple[str, ...]) -> Iterator[Held]:
+def _held(steps: tuple[StepRecord, ...], held_for: tuple[HeldFor, ...]) -> Iterator[Held]:
     for step in steps:
-        hold = step.hold_point
-        if hold is not None and step.phase in phases:
-            yield Held(step.n, hold.check, hold.accept, hold.record)
+        if step.hold_point is not None and step.hold_point.held_for in held_for:
+            yield Held(step.n, hold_of(step.hold_point))
 
 
 def _footer(plan: Plan) -> str:

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from advisor.documents.citations import Citations, Reason, cited, reason
 from advisor.documents.shown import looked_at
 from advisor.measures import in_styles
-from advisor.plan import CautionRecord, Plan, StepRecord
+from advisor.plan import CautionRecord, HoldPointRecord, Plan, StepRecord
 
 
 @dataclass(frozen=True)
@@ -25,11 +25,13 @@ class Guard:
 
 @dataclass(frozen=True)
 class Hold:
-    """A hold point with its blank."""
+    """A hold point with its blanks: what to write, and how many sign."""
 
     check: str
     accept: str
     record: str
+    signers: int
+    first_only: bool
 
 
 @dataclass(frozen=True)
@@ -89,6 +91,21 @@ _SENTENCE_END = re.compile(r"(?<=[.!?])(?<!e\.g\.)(?<!i\.e\.)\s+(?=[A-Z])")
 _ITEMS = re.compile(r"(?P<lead>[^:;.]{4,40}:) (?P<items>[^;]+(?:; [^;]+){3,})")
 
 
+_SIGNED = re.compile(r"(?:^|, )(?:(?P<two>two) )?initials(?:$|, )")
+
+
+def hold_of(point: HoldPointRecord) -> Hold:
+    """Part what is written at a hold point from the initials that sign it."""
+    asked = _SIGNED.search(point.record)
+    return Hold(
+        check=point.check,
+        accept=point.accept,
+        record=_SIGNED.sub("", point.record),
+        signers=2 if asked and asked["two"] else 1,
+        first_only=point.held_for == "first part",
+    )
+
+
 def sentences_of(text: str) -> tuple[str, ...]:
     """Part a text into its sentences."""
     return tuple(_SENTENCE_END.split(text))
@@ -129,7 +146,7 @@ def _step(step: StepRecord, guards: Mapping[str, Guard], refs: Citations) -> Ste
             f"{q.label}: {in_styles(q.value, q.unit)}" for q in step.quantities
         ),
         picture=looked_at(step.conclusion.rule),
-        hold=Hold(hold.check, hold.accept, hold.record) if hold else None,
+        hold=hold_of(hold) if hold else None,
         first_cautions=tuple(g for g in here if g.first_step == step.n),
         cautions_again=tuple(g for g in here if g.first_step != step.n),
     )

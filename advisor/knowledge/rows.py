@@ -418,10 +418,11 @@ class Limit(Row):
 
 
 class Phase(Row):
-    """A phase of the work, in the order of the bench."""
+    """A phase of the work, in the order of the bench, and how often its holds are held."""
 
     order: int
     title: str
+    held_for: Literal["tool", "part"]
 
 
 class Topic(Row):

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 Judgement = Literal["ok", "watch", "fail"]
+HeldFor = Literal["tool", "first part", "part"]  # once for each tool, once, or for each
 
 
 @dataclass(frozen=True)
@@ -76,11 +77,15 @@ class Finding:
 
 @dataclass(frozen=True)
 class HoldPoint:
-    """A check that must be signed before work goes on."""
+    """A check that must be signed before work goes on.
+
+    `held_for` says how often, where it is not as often as its phase.
+    """
 
     check: str
     accept: str
     record: str
+    held_for: HeldFor | None = None
 
 
 @dataclass(frozen=True)
@@ -136,12 +141,13 @@ class Gauged:
 
 @dataclass(frozen=True)
 class Use:
-    """A consumable to pull from the shelf."""
+    """A consumable to pull from the shelf; `lot` names the record its lot is written in."""
 
     item: str
     quantity: float
     unit: str
     allowance: str
+    lot: Literal["tool", "part"] | None = None
 
 
 @dataclass(frozen=True)

@@ -24,7 +24,7 @@ from advisor.reasoning.rulebook import Advice, Stage, engine_class, rule_entries
 Made = TypeVar("Made")
 
 # Texts of outcomes that are printed inside a sentence or behind a heading.
-_IN_A_SENTENCE = frozenset({"lifted_by", "passes_if"})
+_IN_A_SENTENCE = frozenset({"accept", "lifted_by", "passes_if", "proved_by", "record"})
 
 
 @dataclass(frozen=True, eq=False)

@@ -1,6 +1,8 @@
 import math
 
+import numpy as np
 import pytest
+import trimesh
 from hypothesis import given
 from hypothesis import strategies as st
 
@@ -16,6 +18,7 @@ from advisor.calculations.volumes import (
     sanding_volume_m3,
     sealed_area_m2,
     shape_volume_m3,
+    steep_face_area_m2,
     tool_blank,
     tool_mass_kg,
 )
@@ -119,6 +122,23 @@ def test_round_tube_is_exact():
 def test_flat_face_without_depth_is_its_plan_and_with_depth_a_box():
     assert face_area_m2("flat", 0.6, 0.4, 0.0) == pytest.approx(0.24)
     assert face_area_m2("flat", 0.6, 0.4, 0.15) == pytest.approx(0.24 + 2.0 * 0.15)
+
+
+@given(st.floats(0.1, 3.0), st.floats(0.1, 3.0), st.floats(0.01, 0.5), st.floats(0, 45))
+def test_a_face_with_steep_sides_is_that_of_the_solid(long, wide, share, draft):
+    """Trimesh, a library for meshes, measures the same solid, less its foot."""
+    high = share * min(long, wide)
+    lean = high * math.tan(math.radians(draft))
+    foot = [(x, y, 0.0) for x in (0.0, long) for y in (0.0, wide)]
+    top = [(x, y, high) for x in (lean, long - lean) for y in (lean, wide - lean)]
+    solid = trimesh.convex.convex_hull(np.array(foot + top))
+    told = steep_face_area_m2(long, wide, high, draft)
+    assert told == pytest.approx(solid.area - long * wide, rel=1e-5)
+
+
+def test_sides_that_meet_below_the_top_are_refused():
+    with pytest.raises(ValueError, match="meet below"):
+        steep_face_area_m2(0.4, 0.2, 0.2, 45.0)
 
 
 def test_sealed_area_adds_the_land_on_all_four_sides():

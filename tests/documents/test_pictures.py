@@ -5,6 +5,7 @@ from datetime import date
 from itertools import combinations, pairwise
 from xml.etree import ElementTree
 
+import numpy as np
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -16,6 +17,7 @@ from advisor.documents.pictures.cure_chart import cure_chart
 from advisor.documents.pictures.section import section
 from advisor.documents.pictures.side_view import side_view
 from advisor.documents.pictures.strips import film_strips, order_of_laying
+from advisor.documents.pictures.svg import body_under
 from advisor.documents.render import html_of
 from advisor.documents.shown import pictures_of
 from advisor.knowledge.tables import load_knowledge
@@ -99,6 +101,20 @@ def test_tool_and_part_are_drawn_within_their_frame(make_plan, shape, side, cons
         depth["value"] = deep
         part = {"shape": shape, "tool_side": side, "depth": dict(depth)}
         assert_framed(side_view(of_part(plan, construction, **part)))
+
+
+@pytest.mark.parametrize("lean", [0.0, 3.0, 40.0])
+@pytest.mark.parametrize("rise", [-60.0, 40.0])
+def test_the_wall_of_a_shell_is_as_thick_at_its_sides_as_below(rise, lean):
+    face = [(0, 90), (60, 90), (60 + lean, 90 + rise), (240 - lean, 90 + rise), (240, 90)]
+    face.append((300, 90))
+    drawn = body_under(face, 200, shell=True)
+    outside = [(0, 200), *face, (300, 200)]
+    assert drawn[: len(outside)] == outside
+    inside = np.array(drawn[: len(outside) - 1 : -1])
+    for n, (start, end) in enumerate(pairwise(np.array(outside))):
+        right = np.array([[0, -1], [1, 0]]) @ (end - start) / np.hypot(*(end - start))
+        assert (inside[n : n + 2] - start) @ right == pytest.approx(8.0)
 
 
 def test_a_part_without_sizes_is_drawn_without_them(make_plan):

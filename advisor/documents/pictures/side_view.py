@@ -14,6 +14,7 @@ from advisor.documents.pictures.svg import (
     line,
     picture,
     size,
+    spot,
     text,
 )
 from advisor.measures import in_styles, to_si
@@ -24,6 +25,8 @@ _FROM, _TO = 146.0, 360.0  # of the part
 _FOOT = 30.0  # land outside the part
 _LAND, _BASE = 132.0, 166.0
 _LEAST, _MOST = 14.0, 84.0  # depth as drawn
+
+_BESIDE = ("thickest", "spread")  # thermocouples before or behind the plane of drawing
 
 _PARTING = {
     "one-piece": "the part comes off the tool along the arrow",
@@ -79,8 +82,13 @@ def side_view(plan: Plan) -> Picture:
     parting = _PARTING[plan.route.construction]
     scale = "depth and length to one scale" if form.to_scale else "not to scale"
     words = f"Tool and part from the side, {scale}: {parting}."
+    if form.lean and part["shape"] == "double-curvature":
+        words += " The sides are drawn at the least draft."
     if plan.thermocouples:
-        words += " T with a number: a thermocouple, as its step numbers them."
+        words += (
+            " T with a number: a thermocouple, as its step numbers them; a ring: it stands "
+            "level with the mark, in waste or just outside the edge, never in the part."
+        )
     core = form.kind == "core"
     marks = [
         *(
@@ -193,7 +201,7 @@ def _thermocouples(plan: Plan, form: _Form) -> Iterator[str]:
         if place.last > place.first:
             words += f"–{place.last}"
         yield line([point, where], 0.7)
-        yield f'<circle cx="{point[0]:.1f}" cy="{point[1]:.1f}" r="2.2"/>'
+        yield spot(point, hollow=place.kind in _BESIDE)
         x, y = where
         wide = 9.0 + 5.5 * len(words)
         yield (

@@ -3,6 +3,7 @@
 import re
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 from math import atan2, cos, hypot, sin
 from xml.sax.saxutils import escape
 
@@ -91,11 +92,17 @@ def body_under(face: Sequence[Point], base: float, *, shell: bool) -> list[Point
         Whether it is a wall of even thickness.
     """
     (start, _), (end, _) = face[0], face[-1]
-    if not shell:
-        return [*face, (end, base), (start, base)]
-    near, far = start + _WALL, end - _WALL
-    below = [(min(max(x, near), far), y + _WALL) for x, y in reversed(face)]
-    return [*face, (end, base), (far, base), *below, (near, base), (start, base)]
+    outside = [(start, base), *face, (end, base)]
+    return [*outside, *reversed(_beside(outside, _WALL))] if shell else outside
+
+
+def _beside(points: Sequence[Point], apart: float) -> list[Point]:
+    """Return the line so far to the right of one through points, its corners mitred."""
+    at = [complex(*point) for point in dict.fromkeys(points)]
+    normals = [1j * (b - a) / abs(b - a) for a, b in pairwise(at)]
+    corners = zip(at, [normals[0], *normals], [*normals, normals[-1]], strict=True)
+    moved = [p + apart * (m + n) / (1.0 + (m * n.conjugate()).real) for p, m, n in corners]
+    return [(p.real, p.imag) for p in moved]
 
 
 def ring(centre: Point, across: float, down: float, width: float, dashes: str = "") -> str:
@@ -115,6 +122,12 @@ def block(x: float, y: float, width: float, height: float, fill: str = "#000") -
     )
 
 
+def spot(at: Point, *, hollow: bool = False) -> str:
+    """Return a spot at a point, or a ring."""
+    fill = ' fill="#fff" stroke="#000"' if hollow else ""
+    return f'<circle cx="{at[0]:.1f}" cy="{at[1]:.1f}" r="{2.8 if hollow else 2.2}"{fill}/>'
+
+
 def text(words: str, at: Point, size: float = 9.5, anchor: str = "middle") -> str:
     """Return words at a point, the foot of their letters on it."""
     return (
@@ -128,7 +141,7 @@ def label(words: str, where: Point, at: Point | None = None) -> Iterator[str]:
     x, y = where
     if at is not None:
         yield line([at, where], 0.7)
-        yield f'<circle cx="{at[0]:.1f}" cy="{at[1]:.1f}" r="2"/>'
+        yield spot(at)
     yield f'<circle cx="{x:.1f}" cy="{y:.1f}" r="11.5" fill="#fff" stroke="#000"/>'
     yield text(words, (x, y + 5.2), 14.5)
 
