@@ -6,6 +6,7 @@ from advisor.calculations.cure_kinetics import (
     TOUGHENED_RESIN_180C,
     PublishedResin,
 )
+from advisor.calculations.heat_and_cure import CuringResin
 from advisor.calculations.laminate import fibre_volume_fraction
 from advisor.calculations.tool_heating import CuredLaminate, OvenCure, own_heat
 from advisor.knowledge.tables import limit
@@ -25,6 +26,19 @@ RESINS: dict[str, PublishedResin] = {
     "resin-of-1982": RESIN_OF_1982,
     "toughened-resin-180c": TOUGHENED_RESIN_180C,
 }
+
+
+def published(
+    kinetics: list[str], share: float, fibre_rho: float, resin_rho: float
+) -> tuple[CuringResin, ...]:
+    """Return the published resins of a class, as much of each as the laminate holds."""
+    fibre = fibre_volume_fraction(share, fibre_rho, resin_rho)
+    resins = [RESINS[one] for one in kinetics]
+    heats = [
+        heat_of_cure_j_per_m3(one.heat_of_reaction_j_per_kg, one.density_kg_per_m3, fibre)
+        for one in resins
+    ]
+    return tuple(CuringResin(*one, START) for one in zip(resins, heats, strict=True))
 
 
 class OwnHeat:
@@ -110,23 +124,10 @@ class OwnHeat:
         ramp_h = (hot - ROOM) / (60.0 * rate)
         held_h = max(0.0, start + hold - ramp_h)  # the start counts from heat-on
         air = OvenCure(ROOM, hot, rate / 60.0, held_h * 3600.0)
-        fibre = fibre_volume_fraction(share, fibre_rho, resin_rho)
+        resins = published(kinetics, share, fibre_rho, resin_rho)
         ply, body = (thick, ply_k, ply_rho, ply_c), (k, rho, c)
         air_kinds = [
-            [
-                own_heat(
-                    stack,
-                    air,
-                    RESINS[one],
-                    heat_of_cure_j_per_m3(
-                        RESINS[one].heat_of_reaction_j_per_kg,
-                        RESINS[one].density_kg_per_m3,
-                        fibre,
-                    ),
-                    START,
-                )
-                for one in kinetics
-            ]
+            [own_heat(stack, air, one) for one in resins]
             for stack in stacks(form, shape, side, depth, ply, body)
         ]
         return [self._peak(air_kinds, hot), self._least_cured(air_kinds)]

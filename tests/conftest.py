@@ -110,6 +110,21 @@ def recording():
 
 
 @pytest.fixture(scope="session")
+def shallow_crown():
+    """Return what makes the cowl a shallow crown that film is laid on in strips."""
+    return {
+        "part.smallest_radius": 900,
+        "part.depth": 30,
+        "finish.target": "as-moulded",
+        "proposal": {
+            "tool": "aerated-concrete",
+            "sealing": "epoxy-glass-skin",
+            "release": "adhesive-ptfe-film",
+        },
+    }
+
+
+@pytest.fixture(scope="session")
 def make_plan():
     """Return a call that plans a demo job with inputs moved: ``job={"run.parts": 500}``.
 

@@ -17,7 +17,7 @@ _LARGEST_EXPONENT = 80.0
 
 
 class Kinetics(Protocol):
-    """What a law of cure must offer to be followed over time."""
+    """What kinetics must offer to be followed over time."""
 
     @property
     def breaks_at(self) -> float:
@@ -25,7 +25,7 @@ class Kinetics(Protocol):
 
     @property
     def smallest_start(self) -> float:
-        """Smallest degree of cure from which the law can start [-]."""
+        """Smallest degree of cure from which they can start [-]."""
 
     def rate_per_s(
         self, temperature_k: FloatArray, cure: FloatArray, past_break: BoolArray
@@ -35,7 +35,7 @@ class Kinetics(Protocol):
 
 @dataclass(frozen=True)
 class TwoStageKinetics:
-    """Law of cure with one rate up to a degree of cure and another above it.
+    """Kinetics with one rate up to a degree of cure and another above it.
 
     Up to the break ``(K1 + K2 a) (1 - a) (B - a)``, above it ``K3 (1 - a)``, with
     ``K = A exp(-E / (R T))``: the form of [1]_.
@@ -51,7 +51,7 @@ class TwoStageKinetics:
     breaks_at : float
         Degree of cure at which the second stage takes over [-]
     smallest_start : float
-        Smallest degree of cure from which the law can start [-]
+        Smallest degree of cure from which they can start [-]
 
     Notes
     -----
@@ -92,7 +92,7 @@ class TwoStageKinetics:
 
 @dataclass(frozen=True)
 class DiffusionLimitedKinetics:
-    """Autocatalytic law of cure that a diffusion factor brings to a stop.
+    """Autocatalytic kinetics that a diffusion factor brings to a stop.
 
     ``A exp(-E / (R T)) a^m (1 - a)^n / (1 + exp(C (a - a_C)))`` with
     ``a_C = a_0 + a_T T``: the form of [1]_.
@@ -114,7 +114,7 @@ class DiffusionLimitedKinetics:
     breaks_at : float
         Above 1: the rate has no jump [-]
     smallest_start : float
-        Smallest degree of cure from which the law can start [-]
+        Smallest degree of cure from which they can start [-]
 
     Notes
     -----
@@ -156,12 +156,12 @@ class DiffusionLimitedKinetics:
 
 @dataclass(frozen=True)
 class PublishedResin:
-    """A resin whose law of cure and heat of reaction are published.
+    """A resin whose kinetics and heat of reaction are published.
 
     Attributes
     ----------
     kinetics : Kinetics
-        Law of cure [-]
+        Kinetics of its resin [-]
     heat_of_reaction_j_per_kg : float
         Heat that full cure sets free [J/kg of resin]
     density_kg_per_m3 : float
@@ -205,12 +205,12 @@ TOUGHENED_RESIN_180C = PublishedResin(
 def cure_rate_per_s(kinetics: Kinetics, temperature_c: float, cure: float) -> float:
     """Return the rate of cure of a resin at one temperature and degree of cure.
 
-    The law of `kinetics`; at a break, the side below it.
+    By `kinetics`; at a break, the side below it.
 
     Parameters
     ----------
     kinetics : Kinetics
-        Law of cure [-]
+        Kinetics of its resin [-]
     temperature_c : float
         Temperature of the resin [degC]
     cure : float

@@ -37,7 +37,7 @@ _ROOM_TO_DOUBLE = 64.0
 
 
 class RunawayError(ValueError):
-    """The laminate heats itself faster than it loses heat, beyond any law of cure."""
+    """The laminate heats itself faster than it loses heat, beyond any kinetics."""
 
 
 @dataclass(frozen=True)
@@ -102,7 +102,7 @@ class CureSteps:
     heats_j_per_m2 : array
         Heat that full cure of each laminate cell sets free [J/m2]
     kinetics : Kinetics
-        Law of cure [-]
+        Kinetics of its resin [-]
     start_cure : float
         Degree of cure at time 0 [-]
     tolerance : float
@@ -112,9 +112,9 @@ class CureSteps:
     Notes
     -----
     The rate of cure in a step is a polynomial through five points, found by repetition
-    until it agrees with the law at temperatures that its own heat brings about; heat
-    flow is exact, so heat set free and heat found agree to rounding.  Where the law
-    breaks, a step is cut short so that each cell passes the break at the end of one.
+    until it agrees with the kinetics at temperatures that its own heat brings about; heat
+    flow is exact, so heat set free and heat found agree to rounding.  Where the rate
+    jumps, a step is cut short so that each cell passes the break at the end of one.
     """
 
     def __init__(
@@ -164,7 +164,7 @@ class CureSteps:
         return self.kinetics.rate_per_s(laminate_k, self.cure, self.past)
 
     def settled(self, step_s: float, slope: float, rates: FloatArray) -> FloatArray | None:
-        """Return rates that agree with the law, from a first guess, or None."""
+        """Return rates that agree with the kinetics, from a first guess, or None."""
         table = self.table(step_s)
         trailing = slope * self.trailing_s
         modes = table.decay * (self.above_k + trailing) - trailing

@@ -5,7 +5,11 @@ from dataclasses import dataclass, replace
 import numpy as np
 from numpy.typing import NDArray
 
-from advisor.calculations.cure_kinetics import Kinetics, check_cure_temperature
+from advisor.calculations.cure_kinetics import (
+    Kinetics,
+    PublishedResin,
+    check_cure_temperature,
+)
 from advisor.calculations.cure_steps import CureSteps, RunawayError
 from advisor.calculations.heat import HeatHistory, modes_of, times_of
 from advisor.calculations.heat_stack import Stack, cells_of
@@ -57,6 +61,60 @@ class HeatAndCure:
         return float(self.cure[-1].min())
 
 
+@dataclass(frozen=True)
+class CuringResin:
+    """A published resin that a laminate is taken to be of.
+
+    Attributes
+    ----------
+    resin : PublishedResin
+        Its kinetics [-]
+    heat_j_per_m3 : float
+        Heat of full cure of the laminate [J/m3]
+    start_cure : float
+        Degree of cure at the start, where the kinetics cannot start from 0 [-]
+    """
+
+    resin: PublishedResin
+    heat_j_per_m3: float
+    start_cure: float
+
+
+def cured_with(
+    stack: Stack,
+    programme: AirProgramme,
+    start_c: float,
+    resin: CuringResin,
+    every_s: float,
+) -> HeatAndCure | None:
+    """Return the cure of the layer "laminate" with a resin; None where it runs away.
+
+    Parameters
+    ----------
+    stack, programme, start_c, every_s
+        As for `heat_and_cure`
+    resin : CuringResin
+        What the laminate is taken to be of [-]
+
+    Returns
+    -------
+    HeatAndCure or None
+        Temperatures and degree of cure over time [-]
+
+    Raises
+    ------
+    ValueError
+        As for `heat_and_cure`, save for a laminate that gets too hot.
+    """
+    kinetics = resin.resin.kinetics
+    start = resin.start_cure if kinetics.smallest_start > 0.0 else 0.0
+    cures = ("laminate", resin.heat_j_per_m3, kinetics, start)
+    try:
+        return heat_and_cure(stack, programme, start_c, *cures, every_s)
+    except RunawayError:
+        return None
+
+
 def heat_and_cure(
     stack: Stack,
     programme: AirProgramme,
@@ -86,11 +144,12 @@ def heat_and_cure(
     heat_of_cure_j_per_m3 : float
         Heat that its full cure sets free [J/m3]
     kinetics : Kinetics
-        Law of cure [-]
+        Kinetics of its resin [-]
     start_cure : float
         Degree of cure at time 0 [-]
     every_s : float
-        Longest step between times of the result; it has no effect on the error [s]
+        Longest step between times of the result: the temperatures there are as good for
+        any, but a peak between two of them is seen at neither [s]
     tolerance : float
         Error allowed in the degree of cure over a step; the result is far closer [-]
 
@@ -103,15 +162,15 @@ def heat_and_cure(
     ------
     ValueError
         If the laminate is not in the stack, its heat of cure is outside 0 to 2e9 J/m3,
-        `start_cure` is below what the law can start from or above 0.5, `tolerance`
+        `start_cure` is below what the kinetics can start from or above 0.5, `tolerance`
         outside 1e-9 to 1e-2, or as for `heat_history`.
     RunawayError
-        If the laminate gets outside -40 to 250 degC, where no law of cure holds.
+        If the laminate gets outside -40 to 250 degC, where no kinetics hold.
 
     Notes
     -----
     With the default tolerance the error is below 0.01 K and 1e-4 of cure on the same
-    cells.  A law of cure is good to some per cent at best: run other start values and
+    cells.  Kinetics are good to some per cent at best: run other start values and
     film coefficients before trusting a peak near a limit.
 
     Examples

@@ -4,10 +4,8 @@ from dataclasses import dataclass, replace
 from functools import lru_cache
 from math import isfinite
 
-from advisor.calculations.cure_kinetics import PublishedResin
-from advisor.calculations.cure_steps import RunawayError
 from advisor.calculations.heat import heat_history
-from advisor.calculations.heat_and_cure import heat_and_cure
+from advisor.calculations.heat_and_cure import CuringResin, cured_with
 from advisor.calculations.heat_readings import (
     lag_k,
     largest_differences_k,
@@ -20,7 +18,7 @@ from advisor.calculations.oven_air import AirProgramme, programme_of_ramps
 # The most that a layer may measure; heat never crosses so thick a body within a cure.
 THICKEST_M = 2.0
 _MOST_READINGS = 600
-# No law of cure holds above this.
+# No kinetics hold above this.
 _HOTTEST_C = 250.0
 
 
@@ -267,13 +265,7 @@ class CuredLaminate:
 
 
 @lru_cache(maxsize=64)
-def own_heat(
-    stack: Stack,
-    cure: OvenCure,
-    resin: PublishedResin,
-    heat_j_per_m3: float,
-    start_cure: float,
-) -> CuredLaminate:
+def own_heat(stack: Stack, cure: OvenCure, resin: CuringResin) -> CuredLaminate:
     """Return how hot and how far cured the laminate would get, were its resin this one.
 
     `heat_and_cure` over the air; 250 degC where it gets hotter or runs away.
@@ -284,12 +276,8 @@ def own_heat(
         Layers, with one named "laminate" [-]
     cure : OvenCure
         Air [-]
-    resin : PublishedResin
-        Resin whose law of cure is taken [-]
-    heat_j_per_m3 : float
-        Heat of full cure of the laminate [J/m3]
-    start_cure : float
-        Degree of cure at the start, where the law cannot start from 0 [-]
+    resin : CuringResin
+        What the laminate is taken to be of [-]
 
     Returns
     -------
@@ -314,22 +302,11 @@ def own_heat(
     ...     Layer("tool", 0.15, 0.125, 500.0, 1000.0), 20.0, all_round=False,
     ... )
     >>> oven = OvenCure(20.0, 120.0, 1.0 / 60.0, 36000.0)
-    >>> own = own_heat(stack, oven, RESIN_OF_1982, 289.2e6, 0.0)
+    >>> own = own_heat(stack, oven, CuringResin(RESIN_OF_1982, 289.2e6, 0.0))
     >>> own.peak_c > 130.0, own.least_cure > 0.95
     (True, True)
     """
-    start = start_cure if resin.kinetics.smallest_start > 0.0 else 0.0
-    try:
-        cured = heat_and_cure(
-            stack,
-            cure.programme,
-            cure.start_c,
-            "laminate",
-            heat_j_per_m3,
-            resin.kinetics,
-            start,
-            300.0,
-        )
-    except RunawayError:
+    cured = cured_with(stack, cure.programme, cure.start_c, resin, 300.0)
+    if cured is None:
         return CuredLaminate(_HOTTEST_C, 1.0)
     return CuredLaminate(cured.peak_c, cured.least_cure)

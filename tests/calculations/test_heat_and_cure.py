@@ -184,7 +184,7 @@ def test_one_stack_takes_well_under_a_tenth_of_a_second():
     assert min(seconds) < 0.1
 
 
-def test_runaway_is_refused_as_beyond_any_law_of_cure():
+def test_runaway_is_refused_as_beyond_any_kinetics():
     oven = AirProgramme((0.0, 3600.0, 20000.0), (25.0, 180.0, 180.0))
     with pytest.raises(ValueError, match=r"temperature of laminate is .*250\.0 degC"):
         of_1982(Stack((BREATHER, laminate(0.06), BLOCK), 20.0, 20.0), oven)

@@ -3,6 +3,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from advisor.calculations.cure_kinetics import RESIN_OF_1982, TOUGHENED_RESIN_180C
+from advisor.calculations.heat_and_cure import CuringResin
 from advisor.calculations.heat_stack import Layer
 from advisor.calculations.tool_heating import (
     OvenCure,
@@ -77,7 +78,9 @@ def test_laminate_round_a_core_heats_it_alike_from_both_sides():
 def test_thick_laminate_on_a_block_gets_hotter_than_thin():
     hot = oven(120.0, 2.0, 10.0)
     thin, thick = (
-        own_heat(bagged(thickness_m=one), hot, RESIN_OF_1982, HEAT_1982, 0.0).peak_c
+        own_heat(
+            bagged(thickness_m=one), hot, CuringResin(RESIN_OF_1982, HEAT_1982, 0.0)
+        ).peak_c
         for one in (0.002, 0.02)
     )
     assert thin < 122.0
@@ -87,7 +90,7 @@ def test_thick_laminate_on_a_block_gets_hotter_than_thin():
 def test_an_insulator_keeps_the_heat_that_a_plate_takes_away():
     hot = oven(120.0, 2.0, 10.0)
     on_block, on_plate = (
-        own_heat(bagged(one, 0.02), hot, RESIN_OF_1982, HEAT_1982, 0.0).peak_c
+        own_heat(bagged(one, 0.02), hot, CuringResin(RESIN_OF_1982, HEAT_1982, 0.0)).peak_c
         for one in (BLOCK, PLATE)
     )
     assert on_block > on_plate
@@ -96,6 +99,6 @@ def test_an_insulator_keeps_the_heat_that_a_plate_takes_away():
 def test_a_laminate_past_what_any_law_holds_for_is_put_at_its_limit():
     hot = oven(180.0, 5.0, 5.0)
     stack = bagged(thickness_m=0.15)
-    peak_c = own_heat(stack, hot, TOUGHENED_RESIN_180C, 300e6, 0.02).peak_c
+    peak_c = own_heat(stack, hot, CuringResin(TOUGHENED_RESIN_180C, 300e6, 0.02)).peak_c
     assert peak_c <= 250.0
-    assert own_heat(stack, hot, RESIN_OF_1982, HEAT_1982, 0.0).peak_c == 250.0
+    assert own_heat(stack, hot, CuringResin(RESIN_OF_1982, HEAT_1982, 0.0)).peak_c == 250.0

@@ -208,18 +208,10 @@ def test_strips_are_drawn_within_their_frame(make_plan, count, girth, lap):
     assert f"in {count} strip" in drawn.words.replace("\u202f", "")
 
 
-def test_film_on_a_shallow_crown_is_drawn_in_the_strips_of_its_step(make_plan):
-    crown = {
-        "part.smallest_radius": 900,
-        "part.depth": 30,
-        "finish.target": "as-moulded",
-        "proposal": {
-            "tool": "aerated-concrete",
-            "sealing": "epoxy-glass-skin",
-            "release": "adhesive-ptfe-film",
-        },
-    }
-    plan = make_plan("cowl", crown)
+def test_film_on_a_shallow_crown_is_drawn_in_the_strips_of_its_step(
+    make_plan, shallow_crown
+):
+    plan = make_plan("cowl", shallow_crown)
     (step,) = [one for one in plan.steps if one.conclusion.rule == "STEP-445"]
     count, apart, *_ = step.quantities
     assert plan.strips.count == count.value

@@ -4,16 +4,6 @@ import pytest
 
 from advisor.knowledge.tables import build_knowledge, read_tables
 
-SHALLOW = {
-    "part.smallest_radius": 900,
-    "part.depth": 30,
-    "finish.target": "as-moulded",
-    "proposal": {
-        "tool": "aerated-concrete",
-        "sealing": "epoxy-glass-skin",
-        "release": "adhesive-ptfe-film",
-    },
-}
 CURVED = {
     "part.shape": "single-curvature",
     "finish.target": "as-moulded",
@@ -49,8 +39,8 @@ def test_a_tight_double_curve_refuses_film(make_plan):
     assert "REL-040" in rules
 
 
-def test_a_shallow_crown_takes_film_in_counted_strips(make_plan):
-    plan = make_plan("cowl", SHALLOW)
+def test_a_shallow_crown_takes_film_in_counted_strips(make_plan, shallow_crown):
+    plan = make_plan("cowl", shallow_crown)
     verdict, rules = release(plan)
     assert plan.route.release == "adhesive-ptfe-film"
     assert verdict == "doubtful"
@@ -62,9 +52,11 @@ def test_a_shallow_crown_takes_film_in_counted_strips(make_plan):
     assert strips.value * width.value >= 440
 
 
-def test_a_deeper_crown_takes_more_and_narrower_strips(make_plan):
+def test_a_deeper_crown_takes_more_and_narrower_strips(make_plan, shallow_crown):
     flat, deep = (
-        step(make_plan("cowl", SHALLOW | {"part.depth": depth}), "STEP-445").quantities
+        step(
+            make_plan("cowl", shallow_crown | {"part.depth": depth}), "STEP-445"
+        ).quantities
         for depth in (30, 50)
     )
     assert deep[0].value > flat[0].value

@@ -10,16 +10,17 @@ from advisor.plan import CourseRecord, LineRecord, Plan
 
 _HEATS: tuple[dict[str, Any], ...] = (
     {"linestyle": "--", "linewidth": 1.0},
-    {"linestyle": ":", "linewidth": 1.6},
+    {"linestyle": "", "marker": "v", "mfc": "white", "markevery": 5, "zorder": 4},
     {"linestyle": "-", "linewidth": 2.0},
 )
 _CURES: tuple[dict[str, Any], ...] = (
     {"linestyle": "-.", "linewidth": 1.0, "marker": "o"},
     {"linestyle": "-.", "linewidth": 1.0, "marker": "s"},
 )
+_MARKED: dict[str, Any] = {"color": "black", "markevery": 10, "markersize": 3.5}
 _PUBLISHED = (
-    "With the heat and the kinetics of other, published resins: a measure of the "
-    "danger, no prediction."
+    "With the heat and the kinetics of other, published resins, which may want more heat "
+    "than this cure gives: a measure of the danger, no prediction of how far yours cures."
 )
 _LEFT_OUT = (
     "The resin's own heat and its degree of cure are not drawn: no kinetics are held for "
@@ -92,7 +93,7 @@ def _rests(course: CourseRecord) -> Iterator[str]:
 def _draw(plot: Any, course: CourseRecord) -> None:
     hottest = max(max(one.values) for one in _heats(course))
     for one, style in zip(_heats(course), _HEATS, strict=True):
-        plot.plot(course.times_h, one.values, color="black", label=one.name, **style)
+        plot.plot(course.times_h, one.values, label=one.name, **(_MARKED | style))
     plot.set(xlim=(0, course.times_h[-1]), ylim=(0, _HEADROOM * hottest))
     plot.set_xlabel("hours from heat-on")
     step = _TICKS_C[hottest > 140.0]
@@ -104,17 +105,9 @@ def _draw(plot: Any, course: CourseRecord) -> None:
 
 
 def _draw_cures(plot: Any, course: CourseRecord) -> None:
-    """Draw the degree of cure on a scale of its own, of as many steps as the other."""
+    """Draw the degree of cure on a scale of its own, all of it as high as the hottest."""
     for one, style in zip(_cures(course), _CURES, strict=False):
-        plot.plot(
-            course.times_h,
-            one.values,
-            color="black",
-            label=one.name,
-            markevery=10,
-            markersize=3,
-            **style,
-        )
+        plot.plot(course.times_h, one.values, label=one.name, **(_MARKED | style))
     plot.set(ylim=(0, 100 * _HEADROOM), yticks=range(0, 101, 20))
     plot.set_ylabel("degree of cure, %")
     plot.spines[["top"]].set_visible(False)
@@ -123,11 +116,12 @@ def _draw_cures(plot: Any, course: CourseRecord) -> None:
 def _mark(plot: Any, course: CourseRecord) -> None:
     """Draw what happens when; words of marks near each other stand one over the other."""
     for n, one in enumerate(course.marks):
-        plot.axvline(one.at_h, color="black", linewidth=0.5)
+        height = 0.93 - 0.085 * (n % 3)
+        plot.axvline(one.at_h, ymax=height + 0.05, color="black", linewidth=0.5)
         late = one.at_h > 0.5 * course.times_h[-1]
         plot.annotate(
             phrase("{text}, {x:hours}", text=one.text, x=round(one.at_h, 1)),
-            (one.at_h, 0.93 - 0.085 * (n % 3)),
+            (one.at_h, height),
             xycoords=("data", "axes fraction"),
             xytext=(-3 if late else 3, 0),
             textcoords="offset points",

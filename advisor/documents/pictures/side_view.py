@@ -91,11 +91,7 @@ def side_view(plan: Plan) -> Picture:
         )
     core = form.kind == "core"
     marks = [
-        *(
-            _core(plan, part)
-            if core
-            else _tool(form, shell=any(one.shell for one in plan.stack))
-        ),
+        *(_core() if core else _tool(form, shell=any(one.shell for one in plan.stack))),
         *_sizes(part, form),
         *_parting(plan.route.construction, form),
         *_thermocouples(plan, form),
@@ -141,7 +137,7 @@ def _tool(form: _Form, *, shell: bool) -> Iterator[str]:
     yield line([start, *laid[1:-1], end], 4.0)
 
 
-def _core(plan: Plan, part: Mapping[str, Any]) -> Iterator[str]:
+def _core() -> Iterator[str]:
     yield body([(60, 84), (380, 84), (380, 136), (60, 136)])
     for y in (81.0, 139.0):
         yield line([(_FROM, y), (_TO, y)], 4.5)

@@ -8,10 +8,8 @@ from math import isfinite
 import numpy as np
 from numpy.typing import NDArray
 
-from advisor.calculations.cure_kinetics import PublishedResin
-from advisor.calculations.cure_steps import RunawayError
 from advisor.calculations.heat import HeatHistory, heat_history
-from advisor.calculations.heat_and_cure import HeatAndCure, heat_and_cure
+from advisor.calculations.heat_and_cure import CuringResin, cured_with
 from advisor.calculations.heat_readings import time_reaching_s
 from advisor.calculations.heat_stack import Stack
 from advisor.calculations.oven_air import AirProgramme
@@ -31,26 +29,7 @@ class TooLongError(ValueError):
 
 
 @dataclass(frozen=True)
-class CuringResin:
-    """A published resin that a laminate is taken to be of.
-
-    Attributes
-    ----------
-    resin : PublishedResin
-        Its law of cure [-]
-    heat_j_per_m3 : float
-        Heat of full cure of the laminate [J/m3]
-    start_cure : float
-        Degree of cure at the start, where the law cannot start from 0 [-]
-    """
-
-    resin: PublishedResin
-    heat_j_per_m3: float
-    start_cure: float
-
-
-@dataclass(frozen=True)
-class CureCourse:
+class CureHistory:
     """Temperatures and degree of cure of a bagged laminate on its tool over time.
 
     Attributes
@@ -77,13 +56,13 @@ class CureCourse:
 
 
 @lru_cache(maxsize=64)
-def cure_course(
+def cure_history(
     stack: Stack,
     heating: OvenCure,
     cooling_k_per_s: float,
     opens_c: float,
     resins: tuple[CuringResin, ...] = (),
-) -> CureCourse:
+) -> CureHistory:
     """Return a whole cure: ramp, dwell and cooling until laminate and tool are cool.
 
     `heat_history` over the air, or `heat_and_cure` for each resin; the temperatures are
@@ -100,11 +79,11 @@ def cure_course(
     opens_c : float
         Temperature below which the hottest of laminate and tool ends the cure [degC]
     resins : tuple of CuringResin
-        Resins whose law of cure is followed; none leaves the heat of cure out [-]
+        Resins whose kinetics are followed; none leaves the heat of cure out [-]
 
     Returns
     -------
-    CureCourse
+    CureHistory
         Times, temperatures and degrees of cure [-]
 
     Raises
@@ -123,10 +102,10 @@ def cure_course(
     ...     Layer("laminate", 0.001, 0.6, 1550.0, 950.0),
     ...     Layer("tool", 0.01, 120.0, 2700.0, 900.0),
     ... ), 20.0, 20.0)
-    >>> course = cure_course(stack, OvenCure(20.0, 80.0, 1 / 60, 7200.0), 3 / 60, 50.0)
-    >>> round(course.ramp_ends_s / 3600, 1), round(course.heat_off_s / 3600, 1)
+    >>> cure = cure_history(stack, OvenCure(20.0, 80.0, 1 / 60, 7200.0), 3 / 60, 50.0)
+    >>> round(cure.ramp_ends_s / 3600, 1), round(cure.heat_off_s / 3600, 1)
     (1.0, 3.0)
-    >>> round(float(course.middle_c[-1]))
+    >>> round(float(cure.middle_c[-1]))
     50
     """
     positive("cooling_k_per_s", cooling_k_per_s, 1.0, "K/s", "Was it given in K/min?")
@@ -139,18 +118,19 @@ def cure_course(
     opens_s = _opens_s((heated,), heat_off_s, opens_c)
     # The heat of cure keeps a laminate warm for longer; twice the time shows how long.
     until_s = min(whole.end_s, 2.0 * opens_s - heat_off_s)
-    cured = _cured(stack, _cut(whole, until_s), heating.start_c, resins)
+    longer = _cut(whole, until_s)
+    cured = [cured_with(stack, longer, heating.start_c, one, _EVERY_S) for one in resins]
     followed = [one.heat for one in cured if one is not None]
     opens_s = max(opens_s, _opens_s(followed, heat_off_s, opens_c))
     programme = _cut(whole, opens_s)
-    cured = _cured(stack, programme, heating.start_c, resins)
+    cured = [cured_with(stack, programme, heating.start_c, one, _EVERY_S) for one in resins]
     hottest = max((one for one in cured if one), key=lambda one: one.peak_c, default=None)
     if hottest is not None:
         heat = hottest.heat
     else:
         heat = heat_history(stack, programme, heating.start_c, _EVERY_S)
     kept = _kept(heat)
-    return CureCourse(
+    return CureHistory(
         heat.times_s[kept],
         heat.air_c[kept],
         heat.top_c("tool")[kept],
@@ -201,24 +181,3 @@ def _cut(programme: AirProgramme, end_s: float) -> AirProgramme:
     kept = [time for time in programme.times_s if time < end_s]
     air_c = [*programme.air_c[: len(kept)], float(programme.at_c([end_s])[0])]
     return AirProgramme((*kept, end_s), tuple(air_c))
-
-
-def _cured(
-    stack: Stack, programme: AirProgramme, start_c: float, resins: Iterable[CuringResin]
-) -> list[HeatAndCure | None]:
-    """Return the cure with each resin; None with one that runs away."""
-    return [_cured_of(stack, programme, start_c, one) for one in resins]
-
-
-def _cured_of(
-    stack: Stack, programme: AirProgramme, start_c: float, one: CuringResin
-) -> HeatAndCure | None:
-    law = one.resin.kinetics
-    start = one.start_cure if law.smallest_start > 0.0 else 0.0
-    heat = one.heat_j_per_m3
-    try:
-        return heat_and_cure(
-            stack, programme, start_c, "laminate", heat, law, start, _EVERY_S
-        )
-    except RunawayError:
-        return None

@@ -8,9 +8,9 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from advisor.calculations.cure import heat_of_cure_j_per_m3
-from advisor.calculations.cure_course import CuringResin, TooLongError, cure_course
+from advisor.calculations.cure_history import TooLongError, cure_history
 from advisor.calculations.cure_kinetics import RESIN_OF_1982, TOUGHENED_RESIN_180C
-from advisor.calculations.heat_and_cure import heat_and_cure
+from advisor.calculations.heat_and_cure import CuringResin, heat_and_cure
 from advisor.calculations.heat_stack import Layer, Stack
 from advisor.calculations.tool_heating import OvenCure, heat_up, own_heat
 
@@ -29,7 +29,7 @@ def test_a_body_without_mass_follows_the_air_by_hand():
     """70 K at 1 K/min is 70 min; 40 K down at 2 K/min is 20 min after heat-off."""
     foil = Layer("tool", 1e-4, 120.0, 2700.0, 900.0)
     thin = Stack((Layer("laminate", 1e-4, 0.6, 1550.0, 950.0), foil), 60.0, 60.0)
-    course = cure_course(thin, HOT, FALL, 50.0)
+    course = cure_history(thin, HOT, FALL, 50.0)
     assert course.ramp_ends_s == pytest.approx(70 * 60)
     assert course.heat_off_s == pytest.approx(70 * 60 + 4 * 3600)
     assert course.opens_s == pytest.approx(course.heat_off_s + 20 * 60, abs=30)
@@ -41,7 +41,7 @@ def test_the_heating_is_that_of_the_dwell(stack):
     """`heat_up`, which works the dwell out, finds the same laminate when it starts."""
     band_k = 5.0
     warmed = heat_up(stack, HOT, band_k)
-    course = cure_course(stack, HOT, FALL, 50.0)
+    course = cure_history(stack, HOT, FALL, 50.0)
     assert at(course, course.middle_c, warmed.reached_s) == pytest.approx(
         HOT.dwell_c - band_k, abs=1.0
     )
@@ -51,7 +51,7 @@ def test_the_heating_is_that_of_the_dwell(stack):
 @given(opens_c=st.floats(30.0, 70.0), fall=st.floats(0.5, 5.0))
 @settings(max_examples=12, deadline=None)
 def test_it_ends_when_all_is_cool(stack, opens_c, fall):
-    course = cure_course(stack, HOT, fall / 60.0, opens_c)
+    course = cure_history(stack, HOT, fall / 60.0, opens_c)
     assert course.times_s[0] == 0.0
     assert course.times_s[-1] == pytest.approx(course.opens_s)
     assert np.all(np.diff(course.times_s) > 0.0)
@@ -63,7 +63,7 @@ def test_it_ends_when_all_is_cool(stack, opens_c, fall):
 
 
 def test_the_cooler_it_must_be_the_later_it_opens():
-    ends = [cure_course(BLOCK, HOT, FALL, opens_c).opens_s for opens_c in (60, 50, 40, 30)]
+    ends = [cure_history(BLOCK, HOT, FALL, opens_c).opens_s for opens_c in (60, 50, 40, 30)]
     assert all(before < after for before, after in pairwise(ends))
 
 
@@ -86,7 +86,7 @@ AT_130 = OvenCure(20.0, 130.0, 1.0 / 60.0, 6 * 3600.0)
 def test_the_resin_is_that_of_heat_and_cure():
     """The same air up to heat-off gives the same heat of its own and degree of cure."""
     resin, stack = of_resin(TOUGHENED_RESIN_180C), thick_on(INSULATOR)
-    course = cure_course(stack, AT_130, FALL, 50.0, (resin,))
+    course = cure_history(stack, AT_130, FALL, 50.0, (resin,))
     (cure,) = course.cures
     law = resin.resin.kinetics
     start = 0.01 if law.smallest_start > 0 else 0.0
@@ -99,7 +99,7 @@ def test_the_resin_is_that_of_heat_and_cure():
     )
     middle_c = alone.heat.middle_c("laminate")
     assert course.middle_c.max() == pytest.approx(float(middle_c.max()), abs=0.1)
-    bare = cure_course(stack, AT_130, FALL, 50.0)
+    bare = cure_history(stack, AT_130, FALL, 50.0)
     assert course.middle_c.max() > bare.middle_c.max() + 5.0
     assert np.all(np.diff(cure) >= -1e-9)
     assert 0.0 <= cure[0] < 0.2 < cure[-1] <= 1.0
@@ -109,8 +109,8 @@ def test_the_resin_is_that_of_heat_and_cure():
 def test_a_short_peak_is_not_missed_in_a_long_cure(hold_h):
     hot = OvenCure(20.0, 180.0, 2.0 / 60.0, hold_h * 3600.0)
     stack, resin = thick_on(INSULATOR, 0.01), of_resin(TOUGHENED_RESIN_180C)
-    course = cure_course(stack, hot, FALL, 50.0, (resin,))
-    own = own_heat(stack, hot, resin.resin, resin.heat_j_per_m3, resin.start_cure)
+    course = cure_history(stack, hot, FALL, 50.0, (resin,))
+    own = own_heat(stack, hot, resin)
     assert own.peak_c < 250.0
     assert course.middle_c.max() > own.peak_c - 3.0
 
@@ -120,9 +120,9 @@ def test_a_resin_that_runs_away_is_told_and_the_other_is_drawn(order):
     resins = (of_resin(RESIN_OF_1982), of_resin(TOUGHENED_RESIN_180C))[::order]
     hot = OvenCure(20.0, 180.0, 2.0 / 60.0, 8 * 3600.0)
     stack = thick_on(INSULATOR)
-    course = cure_course(stack, hot, FALL, 50.0, resins)
+    course = cure_history(stack, hot, FALL, 50.0, resins)
     for resin, cure in zip(resins, course.cures, strict=True):
-        own = own_heat(stack, hot, resin.resin, resin.heat_j_per_m3, resin.start_cure)
+        own = own_heat(stack, hot, resin)
         assert (cure is None) == (own.peak_c >= 250.0)
     assert any(cure is None for cure in course.cures)
 
@@ -132,7 +132,7 @@ def test_a_laminate_that_heats_itself_is_cool_when_its_bag_is_opened(opens_c):
     short = OvenCure(20.0, 120.0, 2.0 / 60.0, 3600.0)
     for stack in (thick_on(METAL, 0.02), thick_on(METAL, 0.03)):
         resins = (of_resin(RESIN_OF_1982), of_resin(TOUGHENED_RESIN_180C))
-        course = cure_course(stack, short, FALL, opens_c, resins)
+        course = cure_history(stack, short, FALL, opens_c, resins)
         assert course.middle_c[-1] <= opens_c + 0.5
 
 
@@ -140,7 +140,7 @@ def test_a_laminate_that_heats_itself_is_cool_when_its_bag_is_opened(opens_c):
 def test_a_slow_fall_of_the_air_is_drawn_or_refused_and_never_breaks(days):
     fall = (HOT.dwell_c - HOT.start_c) / (days * 86_400.0)
     try:
-        course = cure_course(PLATE, HOT, fall, 50.0)
+        course = cure_history(PLATE, HOT, fall, 50.0)
     except TooLongError:
         assert days > 7.0
     else:
@@ -150,10 +150,10 @@ def test_a_slow_fall_of_the_air_is_drawn_or_refused_and_never_breaks(days):
 
 def test_what_nobody_waits_for_is_refused():
     with pytest.raises(TooLongError, match="dwell does not end"):
-        cure_course(PLATE, OvenCure(20.0, 90.0, 1 / 60, 8 * 86_400.0), FALL, 50.0)
+        cure_history(PLATE, OvenCure(20.0, 90.0, 1 / 60, 8 * 86_400.0), FALL, 50.0)
     slow = Stack((LAMINATE, Layer("tool", 1.0, 0.05, 2000.0, 2000.0)), 5.0, 5.0)
     with pytest.raises(TooLongError, match="not down to"):
-        cure_course(slow, OvenCure(20.0, 90.0, 1 / 60, 5 * 86_400.0), FALL, 20.5)
+        cure_history(slow, OvenCure(20.0, 90.0, 1 / 60, 5 * 86_400.0), FALL, 20.5)
 
 
 @pytest.mark.parametrize(
@@ -161,4 +161,4 @@ def test_what_nobody_waits_for_is_refused():
 )
 def test_what_cannot_be_is_refused_by_name(fall, opens_c, named):
     with pytest.raises(ValueError, match=named):
-        cure_course(PLATE, HOT, fall, opens_c)
+        cure_history(PLATE, HOT, fall, opens_c)

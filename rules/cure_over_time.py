@@ -1,15 +1,12 @@
 """The cure over time, as it is drawn: air, tool face, laminate, degree of cure."""
 
-from advisor.calculations.cure import heat_of_cure_j_per_m3
-from advisor.calculations.cure_course import (
+from advisor.calculations.cure_history import (
     WAITED_S,
-    CuringResin,
+    CureHistory,
     TooLongError,
-    cure_course,
+    cure_history,
 )
-from advisor.calculations.cure_course import CureCourse as Followed
 from advisor.calculations.heat_stack import Stack
-from advisor.calculations.laminate import fibre_volume_fraction
 from advisor.calculations.tool_heating import OvenCure
 from advisor.knowledge.tables import limit
 from advisor.reasoning.conclusions import CureCourse, Finding, Line
@@ -18,7 +15,7 @@ from advisor.reasoning.facts import Bagging, Cure, Found, Laminate, Part, Tool
 from advisor.reasoning.rulebook import advice
 
 from .closed_gap import between_halves  # noqa: TID251 (a sibling, not a copy)
-from .exotherm import RESINS, START  # noqa: TID251 (a sibling, not a copy)
+from .exotherm import published  # noqa: TID251 (a sibling, not a copy)
 from .heat import FILMS, ROOM, STACK, bagged, held_back  # noqa: TID251
 
 COOLING = limit("cooling_usual")
@@ -142,23 +139,11 @@ class CureOverTime:
             if halves
             else bagged(form, shape, side, depth, ply, body, FILMS[0])
         )
-        fibre = fibre_volume_fraction(share, fibre_rho, resin_rho)
-        resins = tuple(
-            CuringResin(
-                RESINS[one],
-                heat_of_cure_j_per_m3(
-                    RESINS[one].heat_of_reaction_j_per_kg,
-                    RESINS[one].density_kg_per_m3,
-                    fibre,
-                ),
-                START,
-            )
-            for one in kinetics
-        )
+        resins = published(kinetics, share, fibre_rho, resin_rho)
         air = _air(stack, hot, min(ramp, fastest), start + hold, halves)
         cool = min(opens, OPENS)
         try:
-            followed = cure_course(stack, air, falls / 60.0, cool, resins)
+            followed = cure_history(stack, air, falls / 60.0, cool, resins)
         except TooLongError:
             return None
         return _drawn(followed, start)
@@ -172,7 +157,7 @@ def _air(stack: Stack, hot: float, ramp: float, off_h: float, halves: bool) -> O
     return OvenCure(ROOM, hot, air.ramp_k_per_s, held_s)
 
 
-def _drawn(followed: Followed, start_h: float) -> CureCourse:
+def _drawn(followed: CureHistory, start_h: float) -> CureCourse:
     """Return a cure as it is drawn: hours and degrees that a chart can show."""
     named = [
         ("Oven air", "degC", followed.air_c),
