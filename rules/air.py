@@ -165,6 +165,7 @@ class DustAir:
                 set_free, air, room, DAY_S, mixing=MIXING
             )
 
+        thinned = (MIXING, (changes * room / HOUR_S, "m**3/h"))
         finding = Finding(
             "silica-in-room",
             "Silica in the room's air (estimate: measure, do not rely on it)",
@@ -175,6 +176,17 @@ class DustAir:
             high=silica(AIRBORNE_HIGH),
             limit=row.limit.si,
             judgement="fail" if silica(AIRBORNE) > row.limit.si else "watch",
+            worked=worked(
+                "{} · {} · {} / ({} · {} · {}) · (1 − exp(−{} · {} · {} / {}))",
+                (mass, "kg"),
+                AIRBORNE,
+                SILICA,
+                (DAY_S / HOUR_S, "h"),
+                *thinned,
+                *thinned,
+                (DAY_S / HOUR_S, "h"),
+                (room, "m**3"),
+            ),
         )
         condition = Condition(
             "The dust of the cut is caught at the cut or held by water, and the silica in "

@@ -512,10 +512,17 @@ class Bending:
                 "Gap that the tool may bridge, at most",
                 span,
                 "mm",
-                "t · root of (share · σt / (0.75 · p))",
+                "t · √(share · σt / (0.75 · p))",
                 low=low,
                 high=high,
                 judgement="ok" if span >= width else "watch",
+                worked=worked(
+                    "{} · √({} · {} / (0.75 · {}))",
+                    (BASE, "mm"),
+                    SHARE_BENT,
+                    (strong, "MPa"),
+                    (pressure, "kPa"),
+                ),
             ),
         ]
 

@@ -2,6 +2,7 @@
 
 from advisor.calculations import expansion
 from advisor.knowledge.tables import limit
+from advisor.measures import worked
 from advisor.reasoning.conclusions import Finding, HeldFor, HoldPoint, Quantity, Step
 from advisor.reasoning.expert import GT, MATCH, NE, TEST, Rule, among
 from advisor.reasoning.facts import (
@@ -15,6 +16,8 @@ from advisor.reasoning.facts import (
     Tool,
 )
 from advisor.reasoning.rulebook import advice
+
+from .tool_material import warmed  # noqa: TID251 (a sibling, not a copy)
 
 AGAIN = (
     "Then all of lay-up, bag, cure and demoulding again; coupon, empty cycle and the full "
@@ -55,6 +58,12 @@ class CoolingFit:
             "mm",
             "W · ((1 + αt · ΔT) / (1 + αp · ΔT) − 1)",
             judgement="ok" if gap >= 0 else "watch",
+            worked=worked(
+                "{} · ((1 + {} · {}) / (1 + {} · {}) − 1)",
+                (width, "mm"),
+                *warmed(tool_growth, hot),
+                *warmed(part_growth, hot),
+            ),
         )
 
     @Rule(
@@ -85,6 +94,12 @@ class CoolingFit:
             "mm",
             "W · (1 − (1 + αt · ΔT) / (1 + αp · ΔT))",
             judgement="ok" if gap >= 0 else "watch",
+            worked=worked(
+                "{} · (1 − (1 + {} · {}) / (1 + {} · {}))",
+                (width, "mm"),
+                *warmed(tool_growth, hot),
+                *warmed(part_growth, hot),
+            ),
         )
 
 

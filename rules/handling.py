@@ -4,6 +4,7 @@ import math
 
 from advisor.calculations import lifting, volumes
 from advisor.knowledge.tables import limit, limit_span
+from advisor.measures import worked
 from advisor.reasoning.conclusions import Caution, Condition, Finding
 from advisor.reasoning.expert import GE, GT, LE, LT, MATCH, TEST, Rule
 from advisor.reasoning.facts import Activity, Bagging, Found, Part, Pattern, Shop, Tool
@@ -126,9 +127,20 @@ class Weight:
             else ("Heaviest lift: the blank, whole and uncut", wet)
         )
         how = "ρ · (blanks − cut away)" if closed > wet else formula
-        heaviest = Finding("heaviest-lift", label, mass, "kg", how)
+        sides = ((blank.length_m, "mm"), (blank.width_m, "mm"), (blank.height_m, "mm"))
+        box = worked("{} · {} · {} · {}", (density, "kg/m**3"), *sides)
+        heaviest = Finding(
+            "heaviest-lift",
+            label,
+            mass,
+            "kg",
+            how,
+            worked="" if closed > wet else f"{box} · {worked('{}', 1 + damp)}",
+        )
         return [
-            Finding("blank-mass", "Blank", dry, "kg", formula, low=dry, high=wet),
+            Finding(
+                "blank-mass", "Blank", dry, "kg", formula, low=dry, high=wet, worked=box
+            ),
             heaviest,
         ]
 
@@ -174,7 +186,8 @@ class Weight:
             "ρ · face and flange · wall" if form in WALLS else "ρ · (blank − cut away)"
         )
         label = "Tool, both halves, dry" if both else "Tool, finished and dry"
-        return Finding("tool-mass", label, mass, "kg", formula)
+        line = worked("{} · {}", (density, "kg/m**3"), (mass / density, "m**3"))
+        return Finding("tool-mass", label, mass, "kg", formula, worked=line)
 
     @Rule(
         Found(key="tool-mass", value=MATCH.mass),
@@ -310,6 +323,7 @@ class Weight:
             "mass / one person's lift",
             limit=1.0,
             judgement="ok" if index <= 1 else "watch" if index < NEVER_BY_HAND else "fail",
+            worked=worked("{} / {}", (mass, "kg"), (most, "kg")),
         )
 
     @Rule(

@@ -1,5 +1,7 @@
 """Laying up: thaw, kit, first ply, debulks, where plies stop, and consumables to pull."""
 
+import math
+
 from advisor.calculations import consumables, cost, laminate, volumes
 from advisor.knowledge.tables import limit
 from advisor.measures import worked
@@ -348,6 +350,7 @@ class ThingsToPull:
         plies: int,
     ) -> list[Finding | Use]:
         steep = volumes.steep_face_area_m2(length, width, depth, draft)
+        leans = (2.0 * depth * math.tan(math.radians(draft)), "mm")
         return [
             Finding(
                 "face-area-steep",
@@ -357,6 +360,18 @@ class ThingsToPull:
                 "(L − b) · (W − b) + 2 · D · (L + W − b) / cos d, b = 2 · D · tan d",
                 limit=area * (1 + OFFCUT),
                 judgement="watch",
+                worked=worked(
+                    "({} − {}) · ({} − {}) + 2 · {} · ({} + {} − {}) / {}",
+                    (length, "mm"),
+                    leans,
+                    (width, "mm"),
+                    leans,
+                    (depth, "mm"),
+                    (length, "mm"),
+                    (width, "mm"),
+                    leans,
+                    math.cos(math.radians(draft)),
+                ),
             ),
             Use(
                 "Prepreg, each part, at most",

@@ -4,7 +4,7 @@ from dataclasses import replace
 
 from advisor.calculations import expansion, post_cure, volumes
 from advisor.knowledge.tables import limit
-from advisor.measures import STYLES
+from advisor.measures import STYLES, worked
 from advisor.reasoning.conclusions import Finding, HoldPoint, Quantity, Step
 from advisor.reasoning.expert import MATCH, NE, TEST, Rule, among
 from advisor.reasoning.facts import (
@@ -111,6 +111,13 @@ class MakingNumbers:
             "kg",
             "ρ · (volume cut away + face · depth sanded)",
             judgement="watch",
+            worked=worked(
+                "{} · ({} + {} · {})",
+                (density, "kg/m**3"),
+                (cut, "m**3"),
+                (area, "m**2"),
+                (SANDED, "mm"),
+            ),
         )
 
 
@@ -155,7 +162,8 @@ class PatternNumbers:
         other: volumes.Side = "male" if side == "female" else "female"
         size = (length, width, depth, PATTERN_MARGIN)
         cut = volumes.removed_volume_m3(shape, other, *size)
-        sanded = volumes.sanding_volume_m3(volumes.sealed_area_m2(shape, *size), SANDED)
+        area = volumes.sealed_area_m2(shape, *size)
+        sanded = volumes.sanding_volume_m3(area, SANDED)
         return Finding(
             "pattern-dust-mass",
             "Chips and dust from the pattern",
@@ -163,6 +171,13 @@ class PatternNumbers:
             "kg",
             "ρ · (volume cut away + face · depth sanded)",
             judgement="watch",
+            worked=worked(
+                "{} · ({} + {} · {})",
+                (density, "kg/m**3"),
+                (cut, "m**3"),
+                (area, "m**2"),
+                (SANDED, "mm"),
+            ),
         )
 
     @Rule(

@@ -1,5 +1,7 @@
 """What the job needs, whatever the tool: how hot, how it leaves, how good, how thick."""
 
+import math
+
 from advisor.calculations import laminate, volumes
 from advisor.knowledge.tables import limit
 from advisor.measures import worked
@@ -513,10 +515,19 @@ class FaceAndLaminate:
     def face_area(
         self, shape: volumes.Shape, length: float, width: float, depth: float
     ) -> Finding:
+        area = volumes.face_area_m2(shape, length, width, depth)
+        plan = worked("{} · {}", (length, "mm"), (width, "mm"))
+        line = ""
+        if shape == "flat":
+            girth = worked("({} + {})", (length, "mm"), (width, "mm"))
+            line = f"{plan} + 2 · {girth} · {worked('{}', (depth, 'mm'))}"
+        elif math.isclose(area, length * width + math.pi * depth**2):
+            line = f"{plan} + π · ({worked('{}', (depth, 'mm'))})²"
         return Finding(
             "face-area",
             "Moulded face, developed",
-            volumes.face_area_m2(shape, length, width, depth),
+            area,
             "m**2",
             "top and sides, arc or cap, by shape",
+            worked=line,
         )

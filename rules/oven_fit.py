@@ -8,6 +8,7 @@ from advisor.calculations import oven_fit
 from advisor.calculations.oven_fit import Box
 from advisor.calculations.volumes import Shape, Side, is_core
 from advisor.knowledge.tables import limit
+from advisor.measures import worked
 from advisor.reasoning.conclusions import (
     Condition,
     Doubtful,
@@ -282,6 +283,15 @@ class ShelfLoad:
             "(m / foot) / (rating / shelf), or m / rating if more",
             limit=1.0,
             judgement=judgement,
+            worked=worked("{} / {}", (mass, "kg"), (shelf, "kg"))
+            if most == load.total
+            else worked(
+                "({} / {}) / ({} / {})",
+                (mass, "kg"),
+                (foot, "m**2"),
+                (shelf, "kg"),
+                (area, "m**2"),
+            ),
         )
         if judgement == "ok":
             return [finding]

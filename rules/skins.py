@@ -2,6 +2,7 @@
 
 from advisor.calculations.skin_peel import peel_energy_j_m2, peel_energy_span_j_m2
 from advisor.knowledge.tables import limit
+from advisor.measures import worked
 from advisor.reasoning.conclusions import Doubtful, Finding, RuledOut
 from advisor.reasoning.expert import MATCH, NE, Rule
 from advisor.reasoning.facts import Found, Sealing, Tool
@@ -102,6 +103,15 @@ class SkinOnBody:
             high=high,
             limit=tough,
             judgement="fail" if peels else "watch" if may else "ok",
+            worked=worked(
+                "{} · {} · ({} · {})² · (1 + {}) / (2 · (1 − {}))",
+                (stiff, "GPa"),
+                (thick, "mm"),
+                (abs(grows - skin_grows), "um/(m*K)"),
+                (as_set, "K"),
+                POISSON,
+                POISSON,
+            ),
         )
         if peels:
             return [

@@ -1,5 +1,6 @@
 """Stock: how many blocks or sheets make up the blank, its joints and the offcut."""
 
+import math
 from functools import lru_cache
 
 from advisor.calculations import blanks, volumes
@@ -92,6 +93,8 @@ class StockNumbers:
     ) -> list[Finding | BlankLayout]:
         size = (piece_length, piece_width, thickness)
         made = laid_up(shape, side, length, width, depth, margin, size, turning, joint)
+        bought = made.pieces * math.prod(size)
+        offcut = made.offcut_share * bought
         return [
             Finding(
                 "stock-pieces",
@@ -120,9 +123,10 @@ class StockNumbers:
                 "Share of the stock bought that is offcut",
                 made.offcut_share,
                 "percent",
-                "1 − blank / pieces bought",
+                "offcut / pieces bought",
                 limit=OFFCUT_WATCHED,
                 judgement="ok" if made.offcut_share < OFFCUT_WATCHED else "watch",
+                worked=worked("{} / {}", (offcut, "m**3"), (bought, "m**3")),
             ),
             BlankLayout(piece, made.blank_m, made.parts_m),
         ]

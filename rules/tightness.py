@@ -3,6 +3,7 @@
 from advisor.calculations import permeable_block, vacuum
 from advisor.calculations.permeable_block import PermeableBlock
 from advisor.knowledge.tables import limit, limit_span
+from advisor.measures import worked
 from advisor.reasoning import facts
 from advisor.reasoning.conclusions import Condition, Doubtful, Finding, Need, RuledOut
 from advisor.reasoning.expert import MATCH, NE, TEST, Rule, among
@@ -150,6 +151,16 @@ class Seepage:
                 high=high,
                 limit=flow / MARGIN,
                 judgement="ok" if bag == "surface" else "watch",
+                worked=worked(
+                    "{} · {} · (({})² − ({})²) / (2 · {} · {} · {})",
+                    (k, "um**2"),
+                    (area, "m**2"),
+                    (outside, "kPa"),
+                    (BAG_MOST, "kPa"),
+                    (AIR, "mPa*s"),
+                    (thick, "mm"),
+                    (BAG_MOST, "kPa"),
+                ),
             ),
             Need("bag-on-face", "holds" if bag == "surface" else "leaks"),
         ]

@@ -31,6 +31,11 @@ BRITTLE_RADIUS = limit("brittle_radius")
 HALF_USED = limit("tolerance_share")
 
 
+def warmed(growth: float, hot: float) -> tuple[tuple[float, str], tuple[float, str]]:
+    """Return growth and warming as the two figures of a worked line."""
+    return (growth, "um/(m*K)"), (hot - ROOM, "K")
+
+
 class Heat:
     """What the cure temperature leaves standing."""
 
@@ -179,10 +184,8 @@ class Growth:
             worked=worked(
                 "{} · ((1 + {} · {}) / (1 + {} · {}) − 1)",
                 (length, "mm"),
-                (tool_growth, "um/(m*K)"),
-                (hot - ROOM, "K"),
-                (part_growth, "um/(m*K)"),
-                (hot - ROOM, "K"),
+                *warmed(tool_growth, hot),
+                *warmed(part_growth, hot),
             ),
         )
 
@@ -213,10 +216,8 @@ class Growth:
             "S = (1 + αp · ΔT) / (1 + αt · ΔT)",
             worked=worked(
                 "(1 + {} · {}) / (1 + {} · {})",
-                (part_growth, "um/(m*K)"),
-                (hot - ROOM, "K"),
-                (tool_growth, "um/(m*K)"),
-                (hot - ROOM, "K"),
+                *warmed(part_growth, hot),
+                *warmed(tool_growth, hot),
             ),
         )
 

@@ -10,9 +10,10 @@ UNITS = pint.UnitRegistry()
 JOBS = ("cowl", "panel", "duct")
 ALWAYS = {"laminate-thickness", "void-margin", "growth", "scale-factor", "part-mass"}
 FIGURE = re.compile(
-    r"(\d+(?:\u202f\d{3})*(?:\.\d+)?)(?:\u202f([A-Za-zµ°][\w²³/()·µ°\u2060]*))?"
+    r"(\d+(?:\u202f\d{3})*(?:\.\d+)?)"
+    r"(?:\u202f([A-Za-zµ°](?:[A-Za-z²³/·µ°\u2060]|\([\w·²³]*\))*))?"
 )
-PYTHON = {"·": "*", "−": "-"}
+PYTHON = {"·": "*", "−": "-", "²": "**2", "√": "sqrt"}
 
 
 def spelt(unit):
@@ -28,16 +29,20 @@ def worked(line):
     def take(match):
         number = float(match[1].replace("\u202f", ""))
         unit = match[2] or "1"
-        over = unit.count(")") - unit.count("(")  # a bracket that belongs to the line
-        unit, rest = (unit[:-over], unit[-over:]) if over else (unit, "")
         taken.append(UNITS.Quantity(number, "" if unit == "1" else spelt(unit)))
-        return f"taken[{len(taken) - 1}]{rest}"
+        return f"taken[{len(taken) - 1}]"
 
     told = FIGURE.sub(take, line)
     for printed, sign in PYTHON.items():
         told = told.replace(printed, sign)
-    assert re.fullmatch(r"(?:taken\[\d+\]|ln|[-+*/() ])+", told), told
-    names = {"taken": taken, "ln": lambda one: math.log(one.m_as("1"))}
+    assert re.fullmatch(r"(?:taken\[\d+\]|ln|exp|sqrt|π|[-+*/() 2])+", told), told
+    names = {
+        "taken": taken,
+        "ln": lambda one: math.log(one.m_as("1")),
+        "exp": lambda one: math.exp(one.m_as("1")),
+        "sqrt": lambda one: one**0.5,
+        "π": math.pi,
+    }
     return eval(told, {"__builtins__": {}}, names)
 
 
@@ -73,13 +78,14 @@ def lines_of(plan):
         ("3 · 2\u202fmm / 1.5\u202fm", 0.004),
         ("1\u202f000\u202fmm − 1\u202fm", 0.0),
         ("2 · ln(1 / 0.5)", 2 * math.log(2)),
+        ("1 / 2 · (1 − exp(−2 · 0.5))", (1 - math.exp(-1)) / 2),
+        ("(3\u202fm)² / 1\u202fm²", 9.0),
+        ("√(4\u202fkPa / (2\u202fkPa + 2\u202fkPa))", 1.0),
         ("(1 + 8\u202fµm/\u2060(m·K) · 70\u202fK)", 1.00056),
     ],
 )
 def test_the_reader_of_lines_reads_them(line, value):
-    assert UNITS.Quantity(worked(line)).m_as("" if "−" not in line else "m") == (
-        pytest.approx(value)
-    )
+    assert UNITS.Quantity(worked(line)).to_base_units().magnitude == pytest.approx(value)
 
 
 def test_a_spoilt_line_does_not_come_to_its_number(make_plan):
