@@ -274,6 +274,7 @@ def _step(
             accept=hold.accept,
             record=hold.record,
             held_for=hold.held_for or phase.held_for,
+            signers=hold.signers,
         )
         if hold
         else None,

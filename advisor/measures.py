@@ -447,6 +447,7 @@ _STYLE_OF_UNIT = {
     "mbar": "vacuum",
     "MPa": "strength",
     "g/m**2": "areal",
+    "J/m**2": "peel_energy",
     "money": "money",
     "factor": "factor",
 }

@@ -151,13 +151,15 @@ class QuantityRecord(Record):
 class HoldPointRecord(Record):
     """A check that must be signed before work goes on.
 
-    `held_for` says how often: once for each tool, for the first part, or for each part.
+    `record` is what is written beside the initials of those who sign; `held_for` says how
+    often: once for each tool, for the first part, or for each part.
     """
 
     check: str
     accept: str
     record: str
-    held_for: HeldFor = "part"
+    held_for: HeldFor
+    signers: int
 
 
 class StepRecord(Record):

@@ -28,17 +28,15 @@ LOWER_LIMIT = limit("solvent_lower_limit")
 HOUR_S = 3600.0
 DAY_S = HOUR_S * limit("working_day")
 PPM = 1e-6
-ESTIMATE = "This is a screening estimate: measure, do not rely on this."
 PURGE = (
     "Stop the cutter and leave the extraction and the room's air running, doors to other "
     "rooms shut, for the time below before others come in; whoever cleans keeps to the "
-    "controls of the cut. Then vacuum or wet wipe, never sweep. " + ESTIMATE
+    "controls of the cut. Then vacuum or wet wipe, never sweep."
 )
 FLASH = (
     "Lay out only what is used. Draw air off low down over the wet face and lead it "
     "outdoors, with no spark, flame or heater in the room, and wait until the sheet's time "
-    "has passed and the face is dry and odour-free before anything is bagged or heated. "
-    + ESTIMATE
+    "has passed and the face is dry and odour-free before anything is bagged or heated."
 )
 
 
@@ -109,7 +107,7 @@ def nothing_wet(
         phase,
         "Check that release, cleaner, cloths and coat are dry before the oven is loaded, "
         "and that the load is within the solvent rating of the oven's plate; an oven "
-        "without one takes no solvent at all. " + ESTIMATE,
+        "without one takes no solvent at all.",
         does=("uses-solvent",),
         quantities=(
             Quantity("Enough for a quarter of the fire limit, no allowance", most, "g"),

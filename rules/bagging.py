@@ -382,7 +382,7 @@ class BedSteps:
             "all round and free to be turned. A core too weak to hang so gets a bar right "
             "through it. It hangs like this through lay-up, bagging and cure.",
             does=("lifts",),
-            hold_point=HoldPoint("Core hangs free", "touches nothing; turns", "initials"),
+            hold_point=HoldPoint("Core hangs free", "touches nothing; turns", ""),
         )
 
 
@@ -393,9 +393,7 @@ def _bed(below: list[str], first: str = "") -> Step:
         f"{first}From below: " + "; ".join(below) + ". From here to demoulding "
         "the tool is carried with what it stands on, never lifted off it.",
         does=("lifts",),
-        hold_point=HoldPoint(
-            "Bed matches the list; tool down", "it does not rock", "initials"
-        ),
+        hold_point=HoldPoint("Bed matches the list; tool down", "it does not rock", ""),
     )
 
 
@@ -439,11 +437,13 @@ class BaggingSteps:
         return Step(
             "bag",
             "From the tool outward: " + "; ".join(used) + ".",
+            does=("handles-prepreg",),
             quantities=(Quantity("Margin round the part", margin, "mm"),),
             hold_point=HoldPoint(
                 "Stack matches the list, layer by layer",
                 "second person signs",
-                "two initials",
+                "",
+                signers=2,
             ),
         )
 
@@ -474,11 +474,12 @@ class BaggingSteps:
             "seams and across past both ends; port and gauge tap on the breather of the "
             "bare ends, never over the part. Pad the stands where the film now lies on "
             "them.",
-            does=("lifts",),
+            does=("lifts", "handles-prepreg"),
             hold_point=HoldPoint(
                 "Layers closed all round, each in turn",
                 "looked at from below too; second person signs",
-                "two initials",
+                "",
+                signers=2,
             ),
         )
 
@@ -509,7 +510,7 @@ class BaggingSteps:
                 "Tube lies in every corner",
                 "looked through with a lamp from both ends; no bridge, air free to both "
                 "ends",
-                "initials",
+                "",
             ),
         )
 

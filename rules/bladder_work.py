@@ -116,7 +116,7 @@ class BladderMade:
                 "Joint shut all round, bolts as calculated",
                 "no feeler goes in at the edge of the section; class and size of every "
                 "bolt read off its head",
-                "bolt list, torque, initials",
+                "bolt list, torque",
             ),
         )
 
@@ -226,7 +226,7 @@ class BladderMade:
             hold_point=HoldPoint(
                 "Bladder reaches every corner and comes out whole",
                 "putty pressed in every corner; no mark of the joint on the rubber",
-                "initials, number of the bladder",
+                "number of the bladder",
             ),
         )
 
@@ -256,7 +256,7 @@ class BladderMade:
             hold_point=HoldPoint(
                 "Bladder reaches every corner and comes out whole",
                 "putty pressed in every corner; no mark of the joint on the rubber",
-                "initials, number of the bladder",
+                "number of the bladder",
             ),
         )
 
@@ -291,7 +291,8 @@ class BladderFitted:
             hold_point=HoldPoint(
                 "Ply count and laps",
                 "as the kit list; joint bare all round; second person signs",
-                "two initials, backings counted",
+                "backings counted",
+                signers=2,
             ),
         )
 
@@ -317,7 +318,8 @@ class BladderFitted:
                 "Joint shut, nothing in it",
                 "no ply, film or rubber seen along the joint; no feeler goes in; second "
                 "person signs",
-                "two initials",
+                "",
+                signers=2,
             ),
         )
 
@@ -347,7 +349,7 @@ class BladderFitted:
             hold_point=HoldPoint(
                 "Bladder open and lying out",
                 "air moves freely in the tube; no leak at the neck in the leak test",
-                "initials",
+                "",
             ),
         )
 
@@ -371,7 +373,8 @@ class BladderFitted:
             hold_point=HoldPoint(
                 "Each in its place, none left over",
                 "second person signs",
-                "two initials",
+                "",
+                signers=2,
             ),
         )
 
@@ -402,7 +405,8 @@ class BladderFitted:
             hold_point=HoldPoint(
                 "Bladder holds, every bolt in",
                 "no fall in ten minutes; bolts counted and at their torque",
-                "reading at start and end, torque, two initials",
+                "reading at start and end, torque",
+                signers=2,
             ),
         )
 
@@ -483,7 +487,8 @@ class BladderCured:
                 "Nothing on both gauges, hose off, before a bolt is touched",
                 "zero on two gauges; vent open; hottest laminate thermocouple below "
                 "{demould_temperature:temperature}",
-                "time, temperature, two initials",
+                "time, temperature",
+                signers=2,
             ),
         )
 
@@ -530,9 +535,7 @@ class BladderCured:
             "at the sander, and stop at the fibre. Clear joint, groove, dowels and threads "
             "with plastic scrapers and wipe them.",
             does=("trims-part", "sands-part", "cleans-dust"),
-            hold_point=HoldPoint(
-                "Joint bare before the next part", "wiped, looked at", "initials"
-            ),
+            hold_point=HoldPoint("Joint bare before the next part", "wiped, looked at", ""),
         )
 
 

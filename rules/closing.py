@@ -281,7 +281,7 @@ class ClosingSteps:
             does=("trims-part", "cleans-dust"),
             quantities=(Quantity("Resin expected in the groove", max(out, 0.0), "g/m**2"),),
             hold_point=HoldPoint(
-                "Stops and lands bare before the next part", "wiped, looked at", "initials"
+                "Stops and lands bare before the next part", "wiped, looked at", ""
             ),
         )
 

@@ -27,8 +27,8 @@ ROOM = limit("room_temperature")
 CARRIED = "Carry the bagged tool in level, hose on. "
 HUNG = "Hang the taped mandrel by its bare ends, clear of everything. "
 STAYS = (
-    "A named person stays. If vacuum falls before the resin has gelled, hold the "
-    "temperature and mend the leak."
+    "A named person stays, another within call. If vacuum falls before the resin has "
+    "gelled, hold the temperature and mend the leak."
 )
 
 
@@ -120,7 +120,9 @@ class CureSteps:
         step = Step(
             "lay-up",
             "At the laminate they go under the first ply in waste or just outside the "
-            "edge, close to the plies and never in the part. Hold each wire down with "
+            "edge; where the place is inside the net line, on the last ply, under the "
+            "release film: close to the plies and never in the part. Hold each wire down "
+            "with "
             f"flash tape, number it at both ends, and {led_out}. In this order, number, "
             "place and why:",
             listed=[
@@ -156,8 +158,8 @@ class CureSteps:
             hold_h=MATCH.hold,
             pressure=MATCH.mode,
         ),
-        Found(key="dwell-delay", value=MATCH.delay, low=MATCH.soonest, high=MATCH.latest),
-        Found(key="dwell-start", value=MATCH.start),
+        Found(key="dwell-delay", value=MATCH.delay),
+        Found(key="dwell-start", value=MATCH.start, low=MATCH.soonest, high=MATCH.latest),
         Found(key="face-lag", value=MATCH.lag),
         Tool(
             brittle=False,
@@ -199,8 +201,8 @@ class CureSteps:
             pressure=MATCH.mode,
             free_standing_post_cure=False,
         ),
-        Found(key="dwell-delay", value=MATCH.delay, low=MATCH.soonest, high=MATCH.latest),
-        Found(key="dwell-start", value=MATCH.start),
+        Found(key="dwell-delay", value=MATCH.delay),
+        Found(key="dwell-start", value=MATCH.start, low=MATCH.soonest, high=MATCH.latest),
         Found(key="face-lag", value=MATCH.lag),
         Tool(
             brittle=False,
@@ -238,8 +240,8 @@ class CureSteps:
         Cure(ramp=MATCH.ramp, hold_h=MATCH.hold),
         Found(key="tool-temperature", value=MATCH.hot),
         Found(key="heating-ramp", value=MATCH.fastest, low=MATCH.weakest),
-        Found(key="dwell-delay", value=MATCH.delay, low=MATCH.soonest, high=MATCH.latest),
-        Found(key="dwell-start", value=MATCH.start),
+        Found(key="dwell-delay", value=MATCH.delay),
+        Found(key="dwell-start", value=MATCH.start, low=MATCH.soonest, high=MATCH.latest),
         Found(key="face-lag", value=MATCH.lag),
         Tool(
             brittle=True,
@@ -256,7 +258,7 @@ class CureSteps:
             "{name} cracks when face and core differ too much, and heats its laminate "
             "mostly through the bag: by its usual figures this body stands {fastest:ramp} "
             "of the oven air, a weak lot only {weakest:ramp}; start the dwell by the "
-            "laminate, about {delay:about_hours} after the air."
+            "laminate, about {start:about_hours} after heat-on."
         ),
         cites=("army-composites-manual", "common-practice"),
         limits=("dwell_delay_watched", "heat_up_longest", "air_lead"),
@@ -323,7 +325,7 @@ class CureSteps:
     )
     @advice(
         id="STEP-760",
-        title="Cool a brittle block more slowly than it was heated",
+        title="Cool a brittle block by its core",
         reason=(
             "On cooling the faces of {name} are in tension, where it is weakest: by its "
             "usual figures this body stands {fastest:ramp}, a weak lot only "
@@ -352,7 +354,7 @@ class CureSteps:
             does=("heats", "heats-tool", "heats-porous", "heats-bag"),
             quantities=(
                 Quantity("Cooling, at most", fastest, "delta_degC/min"),
-                Quantity("Time to cool, at least", hours, "h"),
+                *([Quantity("Time to cool, at least", hours, "h")] if hours else []),
                 Quantity("Core above underside, at most", difference, "K"),
                 Quantity("Core when the door is opened, at most", opens, "degC"),
             ),
@@ -444,7 +446,9 @@ def _pressed(step: Step, mode: str) -> Step:
         return _blown(step)
     if mode != "tape":
         return step
-    text = step.text.replace(CARRIED, HUNG).replace(STAYS, "A named person stays.")
+    text = step.text.replace(CARRIED, HUNG).replace(
+        STAYS, "A named person stays, another within call."
+    )
     does = tuple(one for one in step.does if one != "pulls-vacuum")
     hold_point = HoldPoint(
         "Start and end of dwell",
@@ -483,7 +487,7 @@ def _waiting(hold_h: float, delay_h: float, lag_k: float) -> str:
         )
     else:
         text += (
-            ", by calculation about {delay:about_hours} after the air "
+            ", by calculation about {start:about_hours} after heat-on "
             "({soonest:about_hours} with brisk air, {latest:about_hours} with sluggish "
             "air): start the clock by the thermocouple, never by the air. "
         )
@@ -553,7 +557,7 @@ class VesselSteps:
             hold_point=HoldPoint(
                 "Vessel at zero on its own gauge before the door is touched",
                 "zero on two gauges; interlock free",
-                "time, initials",
+                "time",
             ),
         )
 

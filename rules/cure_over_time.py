@@ -72,6 +72,7 @@ class CureOverTime:
         Tool(
             name=MATCH.name,
             form=MATCH.form,
+            brittle=MATCH.brittle,
             density=MATCH.rho,
             conductivity=MATCH.k,
             specific_heat=MATCH.c,
@@ -84,8 +85,8 @@ class CureOverTime:
             "Worked through the thickest section of {name} with its bag, in one dimension: "
             "air at no more than {fastest:ramp}, under a bag held back to its lead over "
             "the laminate, {hold:hours} at {hot:temperature} from {start:hours} after "
-            "heat-on, then down at {falls:ramp} until laminate and tool are cool enough to "
-            "open the bag, at {opens:temperature} or less."
+            "heat-on, then down at {falls:ramp} until the bag may be opened: the laminate "
+            "at {opens:temperature} or less, and the core of a brittle body with it."
         ),
         cites=(
             "laminate-conductivity-paper",
@@ -126,6 +127,7 @@ class CureOverTime:
         halves: bool,
         name: str,
         form: str,
+        brittle: bool,
         rho: float,
         k: float,
         c: float,
@@ -142,8 +144,9 @@ class CureOverTime:
         resins = published(kinetics, share, fibre_rho, resin_rho)
         air = _air(stack, hot, min(ramp, fastest), start + hold, halves)
         cool = min(opens, OPENS)
+        cooled = ("laminate", "tool") if brittle else ("laminate",)
         try:
-            followed = cure_history(stack, air, falls / 60.0, cool, resins)
+            followed = cure_history(stack, air, falls / 60.0, cool, resins, cooled)
         except TooLongError:
             return None
         return _drawn(followed, start)
@@ -172,7 +175,7 @@ def _drawn(followed: CureHistory, start_h: float) -> CureCourse:
     marks = (
         (followed.ramp_ends_s / _AN_HOUR, "air at the dwell"),
         (start_h, "dwell starts"),
-        (followed.heat_off_s / _AN_HOUR, "heat off"),
+        (followed.heat_off_s / _AN_HOUR, "cool-down starts"),
         (followed.opens_s / _AN_HOUR, "cool enough to open"),
     )
     return CureCourse(

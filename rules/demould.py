@@ -4,7 +4,7 @@ from advisor.calculations import expansion
 from advisor.knowledge.tables import limit
 from advisor.measures import worked
 from advisor.reasoning.conclusions import Finding, HeldFor, HoldPoint, Quantity, Step
-from advisor.reasoning.expert import GT, MATCH, NE, TEST, Rule, among
+from advisor.reasoning.expert import GT, LT, MATCH, NE, TEST, Rule, among
 from advisor.reasoning.facts import (
     Finish,
     Found,
@@ -24,6 +24,7 @@ AGAIN = (
     "measuring of the first part are not repeated on the same tool."
 )
 ROOM = limit("room_temperature")
+GRIP = limit("grip_watched")
 
 
 class CoolingFit:
@@ -202,6 +203,33 @@ class DemouldSteps:
     stage = "plan"
 
     @Rule(
+        Found(key="cooling-gap", value=MATCH.gap & LT(-GRIP)),
+        Found(key="opens-at", value=MATCH.opens),
+        Route(construction="one-piece"),
+        Tool(name=MATCH.name),
+    )
+    @advice(
+        id="STEP-806",
+        title="Draw the part while it is warm",
+        reason=(
+            "Cooled to the room, {name} and the part grip each other: {gap:gap} over the "
+            "width. At the heat where the bag may come off less of that has come about."
+        ),
+        cites=("thin-ring-statics", "common-practice"),
+        limits=("grip_watched", "demould_temperature"),
+    )
+    def draw_warm(self, gap: float, opens: float, name: str) -> Step:
+        return Step(
+            "demould",
+            "Have shims, wedges, gloves for heat and a second pair of hands ready before "
+            "the oven is opened. As soon as {opens:temperature} is reached and the bag may "
+            "come off, free the edge and draw, as the next step says. If it has grown cold "
+            "and will not come: warm tool and part together to {opens:temperature}, "
+            "without bag, and draw then; never chill or hammer the part.",
+            does=("demoulds", "lifts", "heats", "heats-tool", "heats-porous"),
+        )
+
+    @Rule(
         Route(construction="one-piece"),
         Part(shape=MATCH.shape & NE("flat"), tool_side=MATCH.side),
         Tool(name=MATCH.name),
@@ -339,7 +367,7 @@ class DemouldSteps:
             "clear, catch the slurry: it does not go down the drain.",
             does=("demoulds", "breaks-tool", "discards"),
             hold_point=HoldPoint(
-                "Inside clean and dry", "no core and no seal left; steady mass", "mass"
+                "Inside clean", "no core and no seal left", "looked at with a lamp"
             ),
         )
 
@@ -374,7 +402,9 @@ class DemouldSteps:
         cites=("army-composites-manual", "common-practice"),
     )
     def first_part(self, mass: float, thick: float, target: str, parts: int) -> Step:
-        return _measuring(mass, thick, "First part accepted", "first part")
+        return _measuring(
+            mass, thick, "Part accepted, before the next is laid up", "first part"
+        )
 
     @Rule(
         Found(key="part-mass", value=MATCH.mass),
@@ -454,6 +484,6 @@ def _abrading(then: str, does: tuple[str, ...]) -> Step:
         hold_point=HoldPoint(
             "Water-break test",
             "water stays a film for half a minute, no beads",
-            "initials",
+            "",
         ),
     )

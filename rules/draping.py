@@ -6,7 +6,7 @@ from functools import lru_cache
 from advisor.calculations import drape, film, volumes
 from advisor.knowledge.tables import limit
 from advisor.reasoning.conclusions import Finding, HoldPoint, Judgement, Quantity, Step
-from advisor.reasoning.expert import GT, MATCH, TEST, Rule, among
+from advisor.reasoning.expert import MATCH, TEST, Rule, among
 from advisor.reasoning.facts import Laminate, Part
 from advisor.reasoning.rulebook import advice
 
@@ -26,8 +26,8 @@ WORDS: dict[drape.Outcome, str] = {
         "staggered {dart_stagger:length} from ply to ply."
     ),
     "darts needed": (
-        "Draw each ply with a dart at every corner, or in two pieces lapped on the crown's "
-        "middle line, staggered {dart_stagger:length} from ply to ply: uncut it will "
+        "Draw each ply with a dart at every corner, or in two pieces lapped on the middle "
+        "line, staggered {dart_stagger:length} from ply to ply: uncut it will "
         "wrinkle."
     ),
 }
@@ -91,15 +91,15 @@ class Draping:
             ),
             Step(
                 "lay-up",
-                "Lay a spare ply, its backing on or film under it, over the shape from the "
-                "crown outward along the weave, and make the template from it. "
-                + WORDS[outcome],
+                "Lay dry cloth of the same weave, or a spare ply with film under it, over "
+                "the shape from its middle outward along the weave, and make the template "
+                "from it. " + WORDS[outcome],
                 does=("handles-prepreg", "cuts-with-knife"),
                 quantities=(Quantity("Shear at the rim, on the bias", shear, "deg"),),
                 hold_point=None
                 if outcome == "drapes"
                 else HoldPoint(
-                    "Spare ply tried over the tool before the kit is cut",
+                    "Ply tried over the tool before the kit is cut",
                     "no fold but at a dart; template marked where darts go",
                     "darts counted",
                     held_for="first part",
@@ -143,8 +143,14 @@ class Draping:
         )
 
     @Rule(
-        Part(shape="double-curvature", depth_m=GT(0)),
+        Part(
+            shape="double-curvature",
+            length_m=MATCH.length,
+            width_m=MATCH.width,
+            depth_m=MATCH.depth,
+        ),
         Laminate(weave=MATCH.weave & among("plain", "twill", "satin")),
+        TEST(is_a_cap),
     )
     @advice(
         id="STEP-527",
@@ -155,11 +161,12 @@ class Draping:
         ),
         cites=("common-practice",),
     )
-    def drape_outward(self, weave: str) -> Step:
+    def drape_outward(self, weave: str, length: float, width: float, depth: float) -> Step:
         return Step(
             "lay-up",
-            "Start each ply square on the middle of the shape and work outward along the "
-            "weave, then on the bias; warm by hand or to 40 to 50 °C (104 to 122 °F) only. "
-            "A fold is lifted and laid again, never pressed flat.",
+            "Start each ply, or each piece of one, square on the middle of what it covers "
+            "and work outward along the weave, then on the bias; warm by hand or to 40 to "
+            "50 °C (104 to 122 °F) only. A fold is lifted and laid again, never pressed "
+            "flat.",
             does=("handles-prepreg",),
         )

@@ -12,10 +12,11 @@ from advisor.calculations.tool_heating import CuredLaminate, OvenCure, own_heat
 from advisor.knowledge.tables import limit
 from advisor.reasoning.conclusions import Condition, Finding, HoldPoint, Step
 from advisor.reasoning.expert import LT, MATCH, TEST, P, Rule
-from advisor.reasoning.facts import Cure, Found, Laminate, Part, Tool
+from advisor.reasoning.facts import Bagging, Cure, Found, Laminate, Part, Tool
 from advisor.reasoning.rulebook import RuleBody, advice
 
-from .heat import ROOM, STACK, stacks  # noqa: TID251 (a sibling, not a copy)
+from .closed_gap import between_halves  # noqa: TID251 (a sibling, not a copy)
+from .heat import FILMS, ROOM, STACK, stacks  # noqa: TID251 (a sibling, not a copy)
 
 THICK = limit("thick_laminate")
 INSULATES = limit("insulating_body")
@@ -55,6 +56,7 @@ class OwnHeat:
             resin=MATCH.resin, kinetics=MATCH.kinetics, ramp=MATCH.ramp, hold_h=MATCH.hold
         ),
         Part(shape=MATCH.shape, tool_side=MATCH.side, depth_m=MATCH.depth),
+        Bagging(both_faces=MATCH.halves),
         Laminate(
             resin_content=MATCH.share,
             fibre_density=MATCH.fibre_rho,
@@ -107,6 +109,7 @@ class OwnHeat:
         shape: str,
         side: str,
         depth: float,
+        halves: bool,
         share: float,
         fibre_rho: float,
         resin_rho: float,
@@ -128,7 +131,11 @@ class OwnHeat:
         ply, body = (thick, ply_k, ply_rho, ply_c), (k, rho, c)
         air_kinds = [
             [own_heat(stack, air, one) for one in resins]
-            for stack in stacks(form, shape, side, depth, ply, body)
+            for stack in (
+                [between_halves(form, depth, ply, body, film) for film in FILMS]
+                if halves
+                else stacks(form, shape, side, depth, ply, body)
+            )
         ]
         return [self._peak(air_kinds, hot), self._least_cured(air_kinds)]
 

@@ -240,7 +240,7 @@ class FilmSteps:
                 Quantity("Width of a strip over the crown, at most", widest, "mm"),
             ),
             hold_point=HoldPoint(
-                "Strips down to their edges", "no edge lifted after an hour", "initials"
+                "Strips down to their edges", "no edge lifted after an hour", ""
             ),
         )
         finding = Finding(

@@ -1,6 +1,7 @@
 """Laying up: thaw, kit, first ply, debulks, where plies stop, and consumables to pull."""
 
 import math
+from typing import Literal
 
 from advisor.calculations import consumables, cost, laminate, volumes
 from advisor.knowledge.tables import limit
@@ -32,9 +33,16 @@ STAGGER = limit("dart_stagger")
 TIGHT = limit("tight_corner")
 
 
-def for_the_run(item: str, each: float, unit: str, allowance: str, parts: int) -> list[Use]:
+def for_the_run(
+    item: str,
+    each: float,
+    unit: str,
+    allowance: str,
+    parts: int,
+    lot: Literal["part"] | None = "part",
+) -> list[Use]:
     """Return what one part takes, and what all parts take if there are several."""
-    uses = [Use(f"{item}, each part", each, unit, allowance, lot="part")]
+    uses = [Use(f"{item}, each part", each, unit, allowance, lot)]
     if parts > 1:
         uses.append(Use(f"{item}, all {parts} parts", parts * each, unit, allowance))
     return uses
@@ -67,7 +75,10 @@ class LayingSteps:
             ),
         )
 
-    @Rule(Laminate(plies=MATCH.plies, areal_weight=MATCH.areal), Tool(name=MATCH.name))
+    @Rule(
+        Laminate(plies=MATCH.plies, areal_weight=MATCH.areal, layup=MATCH.layup),
+        Tool(name=MATCH.name),
+    )
     @advice(
         id="STEP-520",
         title="Cut the kit away from the tool",
@@ -77,9 +88,11 @@ class LayingSteps:
         ),
         cites=("ply-template-page", "common-practice"),
     )
-    def cut_kit(self, plies: int, areal: float, name: str) -> Step:
+    def cut_kit(self, plies: int, areal: float, layup: str, name: str) -> Step:
+        angles = "{layup}" if layup else "the drawing"
         return Step(
             "lay-up",
+            f"Write the kit list first: number, angle and size of each ply, by {angles}. "
             "Cut {plies:plies} of {areal:areal} from templates on the table; mark number "
             "and angle on each backing. If a trim on the tool cannot be avoided, slide a "
             "strip of thin steel in first.",
@@ -110,7 +123,8 @@ class LayingSteps:
                 "Ply count, angles and edges",
                 "as the kit list; no ply or yarn over the released edge; second person "
                 "signs",
-                "two initials, backings counted",
+                "backings counted",
+                signers=2,
             ),
         )
 
@@ -193,7 +207,7 @@ class LayingSteps:
             hold_point=HoldPoint(
                 "Corner tapped after each debulk",
                 "no hollow sound, no light under it",
-                "initials",
+                "",
             ),
         )
 
@@ -218,7 +232,7 @@ class LayingSteps:
             hold_point=HoldPoint(
                 "Templates laid on the tool",
                 "each ends {ply_stop:length} or more inside the released edge",
-                "initials",
+                "",
                 held_for="first part",
             ),
         )
@@ -321,6 +335,7 @@ class ThingsToPull:
             draft_deg=MATCH.draft,
         ),
         Laminate(plies=MATCH.plies),
+        Run(parts=MATCH.parts),
         TEST(is_a_cap),
         TEST(
             lambda area, length, width, depth, draft: (
@@ -348,6 +363,7 @@ class ThingsToPull:
         depth: float,
         draft: float,
         plies: int,
+        parts: int,
     ) -> list[Finding | Use]:
         steep = volumes.steep_face_area_m2(length, width, depth, draft)
         leans = (2.0 * depth * math.tan(math.radians(draft)), "mm")
@@ -373,11 +389,13 @@ class ThingsToPull:
                     math.cos(math.radians(draft)),
                 ),
             ),
-            Use(
-                "Prepreg, each part, at most",
+            *for_the_run(
+                "Prepreg at most",
                 steep * plies * (1 + OFFCUT),
                 "m**2",
                 "if the sides are steep all round: measure the face before ordering",
+                parts,
+                lot=None,
             ),
         ]
 

@@ -103,7 +103,7 @@ class LoosePieceSteps:
             hold_point=HoldPoint(
                 "Piece and tool part and close",
                 "goes home one way only; no step a fingernail finds",
-                "initials",
+                "",
             ),
         )
 
@@ -191,7 +191,7 @@ class LoosePieceSteps:
             hold_point=HoldPoint(
                 "Joint closed and level",
                 "no step, no gap; screw tight; taped at the back",
-                "initials",
+                "",
             ),
         )
 

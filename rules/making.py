@@ -457,9 +457,9 @@ class StockSteps:
     def relieve_stress(self, name: str) -> Step:
         return Step(
             "make-tool",
-            "Rough with about 1 mm (0.04 in) left, soak 4 to 8 h at the tool temperature "
-            "plus 10 °C (18 °F) or the board's own limit, whichever is lower, cool "
-            "slowly, then finish.",
+            "With the dust held as for the finish cut, rough with about 1 mm (0.04 in) "
+            "left, soak 4 to 8 h at the tool temperature plus 10 °C (18 °F) or the board's "
+            "own limit, whichever is lower, cool slowly, then finish.",
             does=("cuts-tool", "cleans-dust", "heats", "heats-tool"),
         )
 
@@ -583,7 +583,7 @@ class StockSteps:
             "to 6 in); seal the joint outside the part.",
             does=("cuts-tool", "cleans-dust", "lifts", "closes-mould"),
             hold_point=HoldPoint(
-                "Halves close on their dowels", "no step a fingernail finds", "initials"
+                "Halves close on their dowels", "no step a fingernail finds", ""
             ),
         )
 
@@ -603,7 +603,8 @@ class StockSteps:
     def harden_edges(self, name: str) -> Step:
         return Step(
             "make-tool",
-            "Round every edge to at least 2 mm (0.08 in), saturate 5 to 10 mm (0.2 to 0.4 "
+            "Round every edge to at least 2 mm (0.08 in), more where a skin goes over it, "
+            "saturate 5 to 10 mm (0.2 to 0.4 "
             "in) of it with thin epoxy, and let in wood or resin strips under tape and "
             "wedge lines. From here on no knife is used on the tool.",
             does=("sands-tool", "mixes-resin", "cleans-dust"),
@@ -737,7 +738,7 @@ class FormedSteps:
             "mm (4 to 6 in) before they are parted.",
             does=("makes-pattern", "lifts", "closes-mould"),
             hold_point=HoldPoint(
-                "Halves close on their dowels", "no step a fingernail finds", "initials"
+                "Halves close on their dowels", "no step a fingernail finds", ""
             ),
         )
 
@@ -1080,8 +1081,8 @@ class ProvingSteps:
         return Step(
             "prove",
             (
-                "Bag the empty tool, pull full vacuum, shut the pump off, read for ten "
-                "minutes."
+                "Bag the empty tool, solid film and breather between its face and the bag, "
+                "pull full vacuum, shut the pump off, read for ten minutes."
             ),
             does=("pulls-vacuum",),
             hold_point=HoldPoint(
@@ -1094,6 +1095,7 @@ class ProvingSteps:
     @Rule(
         Tool(owned=False, tightness=NE("tight"), name=MATCH.name),
         Found(key="tool-temperature", value=MATCH.hot),
+        Found(key="trip-setting", value=MATCH.trip),
     )
     @advice(
         id="STEP-320",
@@ -1104,13 +1106,14 @@ class ProvingSteps:
         ),
         cites=("mdf-mould-forum", "common-practice"),
     )
-    def empty_cycle(self, name: str, hot: float) -> Step:
+    def empty_cycle(self, name: str, hot: float, trip: float) -> Step:
         return Step(
             "prove",
-            "Bag the finished tool empty. Cold, tap it all over and listen, and read the "
-            "leak rate: pump off, ten minutes. Run the whole cycle to {hot:temperature}, "
-            "slowly up and down. Cold again, measure the same points as before, tap, and "
-            "read the leak rate once more.",
+            "Bag the finished tool empty, solid film and breather between its face and the "
+            "bag. Cold, tap it all over and listen, and read the leak rate: pump off, ten "
+            "minutes. Set the cut-out for a bagged load, {trip:temperature} or less, and "
+            "run the whole cycle to {hot:temperature}, slowly up and down. Cold again, "
+            "measure the same points as before, tap, and read the leak rate once more.",
             does=(
                 "heats",
                 "heats-tool",

@@ -236,7 +236,7 @@ class OvenConditions:
                 "Cut-out set under the lowest limit in the load",
                 f"tool alone {STYLES['temperature'](alone)} or less{first}, with plies or "
                 "bag {value:temperature} or less, and under every sheet's limit",
-                "setting, lowest limit, initials",
+                "setting, lowest limit",
             ),
         )
         return [unbagged, finding, step]
@@ -266,7 +266,8 @@ class OvenConditions:
             hold_point=HoldPoint(
                 "Cut-out lowered for the bagged load",
                 "{trip:temperature} or less, read off its dial by a second person",
-                "setting, two initials",
+                "setting",
+                signers=2,
             ),
         )
 
@@ -316,7 +317,8 @@ class OvenConditions:
             hold_point=HoldPoint(
                 "Cut-out set for the pattern",
                 "{value:temperature} or less, read off its dial by a second person",
-                "setting, two initials",
+                "setting",
+                signers=2,
             ),
         )
         return [finding, step]

@@ -1,8 +1,8 @@
 """People at hand, and what the customer has to know before the tool is cut."""
 
 from advisor.knowledge.tables import limit
-from advisor.measures import phrase
-from advisor.reasoning.conclusions import Condition
+from advisor.measures import phrase, worked
+from advisor.reasoning.conclusions import Condition, Finding
 from advisor.reasoning.expert import MATCH, NE, TEST, Rule, among
 from advisor.reasoning.facts import Cure, Finish, Found, Part, Run, Shop
 from advisor.reasoning.rulebook import advice
@@ -57,15 +57,26 @@ class LongWatch:
         cites=("common-practice",),
         limits=("working_day",),
     )
-    def watched_in_turn(self, start: float, hold: float, parts: int) -> Condition:
-        each = phrase("{hours:about_hours}", hours=start + hold)
-        run = phrase("{hours:about_hours}", hours=parts * (start + hold))
-        return Condition(
-            "A watch is named for every hour that the oven is hot, nights too, in turns of "
-            f"{{working_day:hours}} at most: {each} a part to the end of the dwell, {run} "
-            "over the run, and cooling; the price printed here leaves them out.",
-            "names and hours on the traveller of each part; their cost in the offer",
+    def watched_in_turn(
+        self, start: float, hold: float, parts: int
+    ) -> list[Finding | Condition]:
+        each, run = start + hold, parts * (start + hold)
+        watched = Finding(
+            "watch-hours",
+            "Watch over the oven to the end of the dwell, all parts, not in the cost",
+            run,
+            "h",
+            "parts · (start of the dwell + hold)",
+            worked=worked("{} · ({} + {})", parts, (start, "h"), (hold, "h")),
         )
+        condition = Condition(
+            "A watch is named while the oven is hot, nights too, in turns of "
+            f"{{working_day:hours}} at most: {phrase('{h:about_hours}', h=each)} a part to "
+            f"the end of the dwell, {phrase('{h:about_hours}', h=run)} in all, "
+            "and cooling.",
+            "names and hours on the traveller of each part",
+        )
+        return [watched, condition]
 
 
 class SeenFace:

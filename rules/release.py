@@ -244,7 +244,8 @@ class ReleaseSteps:
                 f"Saw a coupon from the first piece{bonded} and dry it to steady mass. Put "
                 "{seal} on it layer by layer, with its bake if it has one, then {release} "
                 "as on the tool, each flashed off as long as there. Cure a small patch of "
-                "the same prepreg on it under vacuum through the whole cycle, and peel it. "
+                "the same prepreg on it under vacuum through the whole cycle, the cut-out "
+                "set as for a bagged part, and peel it. "
                 "Keep the coupon and the batch numbers.",
                 does=(
                     "cuts-tool",
@@ -360,7 +361,8 @@ class ReleaseSteps:
                 "release",
                 f"Put {face}{{release}} on an offcut of the same finish, or on a corner "
                 "outside the part, flashed off as long as on the tool, cure a small patch "
-                "of the same prepreg on it, and peel it.",
+                "of the same prepreg on it, the cut-out set as for a bagged part, and peel "
+                "it.",
                 does=(
                     *(
                         ("mixes-resin", "coats", "uses-styrene", "sands-tool")
@@ -398,7 +400,7 @@ class ReleaseSteps:
             "says before the first ply. Ventilate until dry and odour-free.",
             does=("uses-solvent",),
             hold_point=HoldPoint(
-                "Tape test at four places",
+                "Tape test at four places, once it is dry",
                 "tape of the same roll slides off evenly",
                 "coats, minutes",
             ),

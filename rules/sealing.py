@@ -546,9 +546,7 @@ class SealingSteps:
             "of an unfilled epoxy that stands {hot:temperature}, baked with the seal where "
             "it needs that; cut edges with three. Let it harden on points, turned once.",
             does=("mixes-resin", "coats"),
-            hold_point=HoldPoint(
-                "No bare board anywhere", "turned over and looked at", "initials"
-            ),
+            hold_point=HoldPoint("No bare board anywhere", "turned over and looked at", ""),
         )
 
     @Rule(
@@ -570,12 +568,12 @@ class SealingSteps:
     def hardened_through(self, name: str, seal: str, styrene: bool, solvent: bool) -> Step:
         return Step(
             "seal",
-            "Flash off and harden at room temperature as the sheet says: no coat wet with "
-            "solvent goes into an oven. Then warm, unbagged and with the exhaust led "
-            "outdoors, for the hours of the sheet; the nose is no gauge of a vapour. On "
-            "a coated offcut, released alike, cure one patch of the same prepreg: its "
-            "moulded face must be as hard as its back. If it is soft or tacky, strip or "
-            "cover the coat; more release does not mend it.",
+            "Where no bake has done it: harden at room temperature as the sheet says, then "
+            "warm, unbagged and with the exhaust led outdoors, for the hours of the sheet; "
+            "no coat wet with solvent goes into an oven, and the nose is no gauge of a "
+            "vapour. On an offcut coated, hardened and released alike, cure one patch of "
+            "the same prepreg: its moulded face must be as hard as its back. If it is "
+            "soft or tacky, strip or cover the coat; more release does not mend it.",
             does=("heats", "heats-tool", "handles-prepreg"),
             hold_point=HoldPoint(
                 "Hours of the sheet over; patch hard on both faces",
@@ -600,7 +598,7 @@ class SealingSteps:
             "scratches that catch a fingernail, and wipe until a white cloth stays clean.",
             does=("uses-solvent", "sands-tool", "cleans-dust"),
             hold_point=HoldPoint(
-                "Face clean and whole", "water spreads and does not bead", "initials"
+                "Face clean and whole", "water spreads and does not bead", ""
             ),
         )
 

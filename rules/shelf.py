@@ -201,7 +201,7 @@ class Classes:
             "bag",
             "Take each from the shelf with its sheet or label and read what it stands: "
             "the classes below are planning figures, and the grade's own sheet decides. "
-            f"What lies colder goes back. {with_it}",
+            f"What stands less goes back. {with_it}",
             quantities=[
                 Quantity(ROLES[role][1], stands, "degC")
                 for role, stands in pulled(hot, roles, limits, after).items()

@@ -31,24 +31,29 @@ class StandingSteps:
             ),
         )
 
-    @Rule(JobFile(title=MATCH.title), Route(tools=MATCH.tools, parts_per_tool=MATCH.life))
+    @Rule(JobFile(title=MATCH.title), Route(parts_per_tool=MATCH.life))
     @advice(
         id="STEP-1010",
         title="Write the record of tool and part",
-        reason="At about {life:parts} a tool is worn: only its record says when.",
+        reason="A tool is planned for about {life:parts}; its record says how it went.",
     )
-    def keep_record(self, title: str, tools: int, life: int) -> Step:
+    def keep_record(self, title: str, life: int) -> Step:
+        retired = (
+            " Retire the tool when a point has moved half the tolerance or it fails its "
+            "leak test twice."
+            if life > 1
+            else ""
+        )
         return Step(
             "record",
             "On the tool's record: cycle number, release renewed, what was found, "
             "repairs. On the part's: lots, hours out, leak test, chart, sizes, "
-            "deviations. Retire the tool when a point has moved half the tolerance or it "
-            "fails its leak test twice.",
+            "deviations." + retired,
             does=(),
             hold_point=HoldPoint(
                 "Records complete",
                 "no blank left; what does not apply is struck through",
-                "record numbers",
+                "numbers of both records",
             ),
         )
 

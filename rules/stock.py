@@ -233,7 +233,10 @@ class StockSteps:
             "Order {name} for {tools:tools} from one lot, in {piece}s of {length:length} "
             "by {width:length} by {thickness:length}; if the stockist's size is another, "
             "count again." + cheaper + " Ask for density, strength, expansion, highest "
-            "temperature and the safety data sheet. Refuse cracked or damaged stock.",
+            "temperature and the safety data sheet. Refuse cracked or damaged stock."
+            + (
+                " Cut a further tool only when the first has let its part go." * (tools > 1)
+            ),
             does=("lifts",),
             quantities=(
                 Quantity(f"{piece.capitalize()}s for all tools", pieces * tools, "count"),
@@ -261,8 +264,10 @@ class StockSteps:
     def lay_out(self, name: str, joints: float, piece: str) -> Step:
         return Step(
             "make-tool",
-            "Lay the blank out dry, so that no joint falls on the show face or a thin "
-            "edge; mark each {piece}'s place and number on it, then take them apart.",
+            "Lay the blank out dry, so that no joint falls on a thin edge and as few as "
+            "can be cross the show face: each that does is filled and sealed with care, "
+            "for it prints first. Mark each {piece}'s place and number on it, then take "
+            "them apart.",
             does=("lifts",),
         )
 

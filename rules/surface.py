@@ -90,12 +90,12 @@ class FaceSteps:
 
     @Rule(
         Tool(owned=False, name=MATCH.name),
-        Sealing(id=NE("none"), name=MATCH.seal, fills_pores_to_m=MATCH.fills),
+        Sealing(id=NE("none"), name=MATCH.seal, first_grit=MATCH.thin),
         Need(kind="face", value=MATCH.face),
         NOT(Finish(roughness_m=W())),
     )
     @advice(
-        id="STEP-234",
+        id="STEP-244",
         title="Sand through every grit",
         reason=(
             "A grit takes out the scratches of the one before only if its grain is no more "
@@ -112,18 +112,18 @@ class FaceSteps:
         ),
     )
     def sand_for_the_finish(
-        self, name: str, seal: str, fills: float, face: str
+        self, name: str, seal: str, thin: float, face: str
     ) -> list[Finding | Step]:
-        return _sanding(ROUGHNESS[face], face)
+        return _sanding(ROUGHNESS[face], thin, face)
 
     @Rule(
         Tool(owned=False, name=MATCH.name),
-        Sealing(id=NE("none"), name=MATCH.seal, fills_pores_to_m=MATCH.fills),
+        Sealing(id=NE("none"), name=MATCH.seal, first_grit=MATCH.thin),
         Need(kind="face", value=MATCH.face),
         Finish(roughness_m=MATCH.target),
     )
     @advice(
-        id="STEP-235",
+        id="STEP-245",
         title="Sand through every grit to the roughness asked for",
         reason=(
             "{target:fine} is asked for; a grit takes out the scratches of the one before "
@@ -133,15 +133,16 @@ class FaceSteps:
         limits=("grit_first", "grit_step"),
     )
     def sand_to_a_roughness(
-        self, name: str, seal: str, fills: float, face: str, target: float
+        self, name: str, seal: str, thin: float, face: str, target: float
     ) -> list[Finding | Step]:
-        return _sanding(target, face)
+        return _sanding(target, thin, face)
 
 
-def _sanding(target_m: float, face: str) -> list[Finding | Step]:
-    """Return the roughness and the step of sanding down to it."""
-    last = max(FIRST, grits.grit_for_roughness(target_m))
-    sequence = grits.grit_sequence(FIRST, last, STEP_RATIO)
+def _sanding(target_m: float, thin: float, face: str) -> list[Finding | Step]:
+    """Return the roughness and the step of sanding to it, from what a thin coat bears."""
+    first = max(FIRST, int(thin))
+    last = max(first, grits.grit_for_roughness(target_m))
+    sequence = grits.grit_sequence(first, last, STEP_RATIO)
     left = grits.sanded_roughness(last)
     listed = ", ".join(f"P{grit}" for grit in sequence)
     finding = Finding(

@@ -370,7 +370,8 @@ class TapeSteps:
             hold_point=HoldPoint(
                 "Ply count, angles and seams",
                 "as the kit list; no slack, no bubble; second person signs",
-                "two initials, backings counted",
+                "backings counted",
+                signers=2,
             ),
         )
 
@@ -440,7 +441,7 @@ class TapeSteps:
             hold_point=HoldPoint(
                 "Tape closed and even",
                 "no gap, no fold, same pitch all along; both ends fixed",
-                "passes, initials",
+                "passes",
             ),
         )
 
@@ -485,9 +486,7 @@ class TapeSteps:
             CUT_FREE + " Look at both bare ends for resin that hooks over them, and clear "
             "it before anything is pulled.",
             does=("demoulds", "cuts-with-knife"),
-            hold_point=HoldPoint(
-                "Tape off, ends clear", "none left under a fold", "initials"
-            ),
+            hold_point=HoldPoint("Tape off, ends clear", "none left under a fold", ""),
         )
 
     @Rule(

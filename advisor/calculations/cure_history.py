@@ -1,8 +1,8 @@
 """A cure from heat-on until all is cool: temperatures and degree of cure over time."""
 
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
-from functools import lru_cache
+from functools import lru_cache, partial
 from math import isfinite
 
 import numpy as np
@@ -22,6 +22,7 @@ FloatArray = NDArray[np.float64]
 WAITED_S = 7 * 86_400.0
 _READINGS = 120  # that are drawn
 _EVERY_S = 300.0  # between readings that are looked at
+_LEAST_S = 3600.0  # after heat-off, that is looked at
 
 
 class TooLongError(ValueError):
@@ -62,8 +63,9 @@ def cure_history(
     cooling_k_per_s: float,
     opens_c: float,
     resins: tuple[CuringResin, ...] = (),
+    cooled: tuple[str, ...] = ("laminate", "tool"),
 ) -> CureHistory:
-    """Return a whole cure: ramp, dwell and cooling until laminate and tool are cool.
+    """Return a whole cure: ramp, dwell and cooling until it may be opened.
 
     `heat_history` over the air, or `heat_and_cure` for each resin; the temperatures are
     then of the hottest laminate among the resins that do not run away.
@@ -77,9 +79,11 @@ def cure_history(
     cooling_k_per_s : float
         Fall of the air after the dwell [K/s]
     opens_c : float
-        Temperature below which the hottest of laminate and tool ends the cure [degC]
+        Temperature below which the hottest of the layers `cooled` ends the cure [degC]
     resins : tuple of CuringResin
         Resins whose kinetics are followed; none leaves the heat of cure out [-]
+    cooled : tuple of str
+        Layers whose cooling is waited for [-]
 
     Returns
     -------
@@ -114,14 +118,11 @@ def cure_history(
     if heat_off_s > WAITED_S:
         raise TooLongError("the dwell does not end within 7 days.")
     whole = _whole(heating, cooling_k_per_s)
-    heated = heat_history(stack, whole, heating.start_c, 120.0)
-    opens_s = _opens_s((heated,), heat_off_s, opens_c)
-    # The heat of cure keeps a laminate warm for longer; twice the time shows how long.
-    until_s = min(whole.end_s, 2.0 * opens_s - heat_off_s)
-    longer = _cut(whole, until_s)
-    cured = [cured_with(stack, longer, heating.start_c, one, _EVERY_S) for one in resins]
-    followed = [one.heat for one in cured if one is not None]
-    opens_s = max(opens_s, _opens_s(followed, heat_off_s, opens_c))
+    cool_s = partial(_cool_s, heat_off_s=heat_off_s, opens_c=opens_c, cooled=cooled)
+    opens_s = _opens_s(stack, whole, heat_off_s, resins, cool_s)
+    if not isfinite(opens_s):
+        layers = " or ".join(cooled)
+        raise TooLongError(f"the {layers} is not down to {opens_c} degC within 7 days.")
     programme = _cut(whole, opens_s)
     cured = [cured_with(stack, programme, heating.start_c, one, _EVERY_S) for one in resins]
     hottest = max((one for one in cured if one), key=lambda one: one.peak_c, default=None)
@@ -129,7 +130,7 @@ def cure_history(
         heat = hottest.heat
     else:
         heat = heat_history(stack, programme, heating.start_c, _EVERY_S)
-    kept = _kept(heat)
+    kept = _kept(heat, (heating.ramp_s, heat_off_s))
     return CureHistory(
         heat.times_s[kept],
         heat.air_c[kept],
@@ -154,24 +155,43 @@ def _whole(heating: OvenCure, cooling_k_per_s: float) -> AirProgramme:
     )
 
 
-def _opens_s(heats: Iterable[HeatHistory], heat_off_s: float, opens_c: float) -> float:
-    """Return when the last of some histories is cool; 0 where there are none."""
-    opens_s = max((_cool_s(one, heat_off_s, opens_c) for one in heats), default=0.0)
-    if not isfinite(opens_s):
-        raise TooLongError(f"the tool is not down to {opens_c} degC within 7 days.")
+def _opens_s(
+    stack: Stack,
+    whole: AirProgramme,
+    heat_off_s: float,
+    resins: Iterable[CuringResin],
+    cool_s: Callable[[HeatHistory], float],
+) -> float:
+    """Return when all is cool, without heat of cure and with each resin's; else infinity.
+
+    The heat of cure keeps a laminate warm for longer: how long, the cure itself tells.
+    """
+    start_c = whole.air_c[0]
+    opens_s = cool_s(heat_history(stack, whole, start_c, 120.0))
+    until_s = heat_off_s + max(2.0 * (opens_s - heat_off_s), _LEAST_S)
+    while resins and isfinite(opens_s):
+        longer = _cut(whole, min(until_s, whole.end_s))
+        cured = [cured_with(stack, longer, start_c, one, _EVERY_S) for one in resins]
+        latest_s = max((cool_s(one.heat) for one in cured if one), default=opens_s)
+        if isfinite(latest_s) or until_s >= whole.end_s:
+            return max(opens_s, latest_s)
+        until_s += until_s - heat_off_s
     return opens_s
 
 
-def _kept(heat: HeatHistory) -> NDArray[np.intp]:
-    """Return the readings to be drawn: evenly spread ones, and the hottest moments."""
+def _kept(heat: HeatHistory, corners_s: Sequence[float]) -> NDArray[np.intp]:
+    """Return the readings to draw: evenly spread, the corners, and the hottest moments."""
     spread = np.linspace(0, len(heat.times_s) - 1, _READINGS).round().astype(np.intp)
     peaks = [int(heat.top_c("tool").argmax()), int(heat.middle_c("laminate").argmax())]
-    return np.union1d(spread, peaks)
+    corners = [int(np.abs(heat.times_s - one).argmin()) for one in corners_s]
+    return np.union1d(spread, [*peaks, *corners])
 
 
-def _cool_s(heat: HeatHistory, heat_off_s: float, opens_c: float) -> float:
-    """Return when the hottest of laminate and tool is down to a temperature."""
-    hottest_c = np.maximum(heat.hottest_c("laminate"), heat.hottest_c("tool"))
+def _cool_s(
+    heat: HeatHistory, heat_off_s: float, opens_c: float, cooled: tuple[str, ...]
+) -> float:
+    """Return when the hottest of some layers is down to a temperature."""
+    hottest_c = np.max([heat.hottest_c(one) for one in cooled], axis=0)
     falls = heat.times_s >= heat_off_s
     return time_reaching_s(heat.times_s[falls], -hottest_c[falls], -opens_c)
 

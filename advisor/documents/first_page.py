@@ -106,6 +106,32 @@ def price_note(route: RouteRecord) -> str:
     }[route.price_basis]
 
 
+def left_out(plan: Plan) -> str:
+    """Return what the cost leaves out, in hours and money; nothing where it is whole."""
+    watched = next((one for one in plan.findings if one.id == "watch-hours"), None)
+    if watched is None or plan.route is None:
+        return ""
+    rate = plan.shop["rates"]["labour"]
+    money = f", {in_money(watched.value * rate, plan.route)}" if rate else ""
+    return phrase(
+        "Not in it: {h:about_hours} of watch over the oven{money}.",
+        h=watched.value,
+        money=money,
+    )
+
+
+def stood(plan: Plan) -> str:
+    """Return how often the route stood as inputs were drawn; nothing where none were."""
+    sure = plan.sureness
+    if sure is None or sure.firm or plan.route is None:
+        return ""
+    return phrase(
+        "Stands in {m:number} of {n:number} draws over its ranges.",
+        n=sure.draws,
+        m=sure.stood,
+    )
+
+
 def days(hours: float) -> str:
     """Return hours as whole days."""
     return phrase("about {days:days}", days=max(1, round(hours / 24)))

@@ -4,7 +4,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
 from advisor.documents.citations import REMARK, Citations, cited
-from advisor.measures import in_styles
+from advisor.measures import JOIN, THIN, in_styles
 from advisor.plan import FindingRecord, Plan
 from advisor.reasoning.provenance import Ground
 
@@ -41,7 +41,8 @@ def numbers_of(plan: Plan, refs: Citations) -> tuple[Number, ...]:
     """Return the numbers; what went into several in a row is printed once."""
     figures = {figure: n for n, figure in enumerate(taken_figures(plan), 1)}
     found = {finding.conclusion.id: finding for finding in plan.findings}
-    rows = [_number(finding, figures, found, refs) for finding in plan.findings]
+    currency = plan.shop["rates"]["currency"] or ""
+    rows = [_number(finding, figures, found, refs, currency) for finding in plan.findings]
     last: tuple[tuple[str, ...], tuple[tuple[int, int], ...]] = (), ()
     for n, row in enumerate(rows):
         if len(row.inputs) > 1 and (row.inputs, row.figures) == last:
@@ -56,18 +57,20 @@ def _number(
     figures: Mapping[Ground, int],
     found: Mapping[str, FindingRecord],
     refs: Citations,
+    currency: str,
 ) -> Number:
     span = ""
     if finding.low is not None and finding.high is not None and finding.low != finding.high:
         low, high = (in_styles(x, finding.unit) for x in (finding.low, finding.high))
         span = f"{low} to {high}"
+    priced = f"{THIN}{currency}" if finding.unit == "money" else ""
     grounds = finding.conclusion.grounds
     taken = [ground for ground in grounds if ground in figures]
     of_figures = {source for figure in taken for source in figure.sources}
     return Number(
         id=finding.id,
         label=finding.label,
-        value=in_styles(finding.value, finding.unit),
+        value=f"{in_styles(finding.value, finding.unit)}{priced}",
         span=span,
         limit="" if finding.limit is None else in_styles(finding.limit, finding.unit),
         judgement=finding.judgement,
@@ -96,7 +99,12 @@ def _input(ground: Ground, found: Mapping[str, FindingRecord]) -> str:
     if ground.kind == "table" or ground.name.startswith("title"):
         return ""
     taken = " (taken)" if ground.kind == "assumption" else ""
-    return f"{ground.name} {ground.value}{taken}"
+    return f"{ground.name} {unbroken(ground.value)}{taken}"
+
+
+def unbroken(value: str) -> str:
+    """Return a value as a table or the user gave it, its unit kept on one line."""
+    return value.replace("/", f"/{JOIN}")
 
 
 def taken_figures(plan: Plan) -> list[Ground]:
@@ -122,7 +130,7 @@ def figure_rows(plan: Plan, refs: Citations) -> tuple[FigureRow, ...]:
         FigureRow(
             n,
             figure.name,
-            figure.value,
+            unbroken(figure.value),
             cited(figure.sources, refs),
             REMARK[figure.basis or "published"],
         )

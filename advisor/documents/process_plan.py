@@ -23,9 +23,11 @@ from advisor.documents.first_page import (
     deciding,
     in_money,
     job_line,
+    left_out,
     price_note,
     run_time,
     span,
+    stood,
     tools_needed,
 )
 from advisor.documents.numbers import (
@@ -134,6 +136,8 @@ class ProcessPlanPage:
     cost_span: str
     cost_each: str
     price_note: str
+    left_out: str
+    stood: str
     ready: str
     tools: str
     reasons: tuple[Reason, ...]
@@ -199,6 +203,8 @@ def process_plan(plan: Plan, printed_on: date) -> ProcessPlanPage:
         cost_span=span(route) if route else "",
         cost_each=in_money(route.cost_per_part, route) if route else "",
         price_note=price_note(route) if route else "",
+        left_out=left_out(plan),
+        stood=stood(plan),
         ready=days(route.lead_time_h) if route else "",
         tools=tools_needed(route) if route else "",
         reasons=deciding(plan, refs),

@@ -5,6 +5,7 @@ tool through its life.
 """
 
 import math
+import re
 from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import date
@@ -12,19 +13,23 @@ from typing import Any
 
 from advisor.documents.citations import Citations, Reason, SourceView, reason
 from advisor.documents.first_page import Choice, choices, job_line
-from advisor.documents.work import Hold, hold_of
 from advisor.measures import in_styles, phrase
-from advisor.plan import FindingRecord, Plan, RouteRecord, StepRecord
+from advisor.plan import FindingRecord, HoldPointRecord, Plan, RouteRecord, StepRecord
 from advisor.reasoning.conclusions import HeldFor
 
 # What of the job is a requirement on the part, and the numbers that answer it.
 _REQUIREMENTS = {
     ("cure", "temperature"): ("Highest cure", ("tool-temperature", "hold-listed")),
+    ("cure", "resin"): ("Resin", ()),
     ("part", "tolerance"): ("Size within", ("residual-growth", "scale-factor")),
-    ("part", "service_temperature"): ("Used up to", ("use-margin", "transition-margin")),
+    ("part", "service_temperature"): ("Used up to", ("glass-transition",)),
     ("laminate", "plies"): ("Plies", ("laminate-thickness", "part-mass")),
+    ("laminate", "layup"): ("Lay-up", ()),
+    ("laminate", "fibre"): ("Fibre", ()),
+    ("laminate", "weave"): ("Weave", ()),
+    ("laminate", "areal_weight"): ("Fibre by area", ()),
     ("finish", "roughness"): ("Roughness of the face, Ra", ("face-roughness",)),
-    ("run", "parts"): ("Parts", ()),
+    ("finish", "after"): ("After moulding", ()),
 }
 _FINDINGS_OF_THE_TOOL = (
     "scale-factor",
@@ -33,7 +38,6 @@ _FINDINGS_OF_THE_TOOL = (
     "drying-time",
     "heating-ramp",
     "cooling-ramp",
-    "trip-setting",
     "tool-mass",
     "heaviest-lift",
     "longest-span",
@@ -41,7 +45,9 @@ _FINDINGS_OF_THE_TOOL = (
 )
 
 
+_NAMED = ("resin", "after")  # of the requirements, given by the name of a row
 _EACH = ", each part"
+_RAMP = "delta_degC/min"
 _MONEY = ("price", "cost", "budget", "offer")
 
 _FEW_CYCLES, _MOST_CYCLES = 8, 40  # rows in the tool record
@@ -62,7 +68,7 @@ class Held:
     """A hold point and the number of its step."""
 
     step: int
-    hold: Hold
+    hold: HoldPointRecord
 
 
 @dataclass(frozen=True)
@@ -83,7 +89,6 @@ class ProcessRecordPage:
     materials: tuple[str, ...]
     thermocouples: tuple[str, ...]
     holds: tuple[Held, ...]
-    parts: int
     sources: tuple[SourceView, ...]
     footer: str
 
@@ -127,18 +132,13 @@ def process_record(plan: Plan, printed_on: date) -> ProcessRecordPage:
         date=printed_on.isoformat(),
         job_line=job_line(plan.job),
         choices=choices(plan),
-        cure=_cure(plan.job["cure"]),
+        cure=_cure(plan),
         requirements=tuple(_requirements(plan)),
         reasons=tuple(reason(one, refs) for one in free),
-        conditions=tuple(
-            (one.text, one.proved_by)
-            for one in plan.conditions
-            if not _names_money(one.text, plan)
-        ),
+        conditions=tuple((one.text, one.proved_by) for one in plan.conditions),
         materials=tuple(_materials(plan, of_parts=True)),
         thermocouples=tuple(_thermocouples(plan)),
         holds=tuple(_held(plan.steps, ("first part", "part"))),
-        parts=plan.job["run"]["parts"] or 1,
         sources=refs.listed(),
         footer=_footer(plan),
     )
@@ -187,23 +187,45 @@ def _route_of(plan: Plan) -> RouteRecord:
     return plan.route
 
 
-def _cure(cure: dict[str, Any]) -> str:
-    heat, hold, ramp = (cure[key] for key in ("temperature", "hold", "ramp"))
-    told = (in_styles(one["value"], one["unit"]) for one in (heat, hold, ramp))
-    return "{} for {}, heated at {} at most, under {}".format(*told, cure["pressure"])
+def _cure(plan: Plan) -> str:
+    """Return the cure on the tool as it is planned, and the post-cure that follows it."""
+    cure = plan.job["cure"]
+    ramps = [one.value for one in plan.findings if one.id == "heating-ramp"]
+    if cure["ramp"]:
+        ramps.append(cure["ramp"]["value"])
+    told = [
+        _shown(cure["first_cure"] or cure["temperature"]),
+        f" for {_shown(cure['hold'])}" if cure["hold"] else "",
+        f", heated at {in_styles(min(ramps), _RAMP)} at most" if ramps else "",
+        f", under {_pressure(cure)}",
+    ]
+    if cure["first_cure"] and cure["free_standing_post_cure"]:
+        told.append(f"; then post-cured standing free, up to {_shown(cure['temperature'])}")
+    return "".join(told)
+
+
+def _pressure(cure: dict[str, Any]) -> str:
+    given = {
+        "autoclave": ("an autoclave", cure["autoclave_pressure"]),
+        "bladder": ("a bladder", cure["bladder_pressure"]),
+    }
+    name, pressure = given.get(cure["pressure"], (cure["pressure"], None))
+    return f"{name} at {_shown(pressure)}" if pressure else name
+
+
+def _shown(given: dict[str, Any]) -> str:
+    return in_styles(given["value"], given["unit"])
 
 
 def _requirements(plan: Plan) -> Iterator[Requirement]:
     found = {one.id: one for one in plan.findings}
     for (table, key), (what, ids) in _REQUIREMENTS.items():
         given = plan.job[table][key]
-        if given is None:
+        if given is None or given == "none":
             continue
-        shown = (
-            in_styles(given["value"], given["unit"])
-            if isinstance(given, dict)
-            else str(given)
-        )
+        if key in _NAMED:
+            given = given.replace("-", " ")
+        shown = _shown(given) if isinstance(given, dict) else str(given)
         met = tuple(f"{found[id].label}: {_number(found[id])}" for id in ids if id in found)
         yield Requirement(what, shown, met)
     yield Requirement("Moulded face", plan.job["finish"]["target"].replace("-", " "), ())
@@ -219,7 +241,7 @@ def _number(one: FindingRecord) -> str:
 def _limits(plan: Plan) -> Iterator[tuple[str, str]]:
     """Yield what the tool must never see, as far as the plan found it."""
     for one in plan.findings:
-        if one.id in ("trip-pattern", "trip-alone", "trip-setting"):
+        if one.id in ("trip-alone", "trip-setting"):
             yield one.label, in_styles(one.value, one.unit)
 
 
@@ -248,13 +270,14 @@ def _thermocouples(plan: Plan) -> Iterator[str]:
 def _names_money(text: str, plan: Plan) -> bool:
     """Tell whether a sentence is about money, which the customer's record leaves out."""
     assert plan.route is not None
-    return any(word in text for word in (*_MONEY, plan.route.currency))
+    words = "|".join(map(re.escape, (*_MONEY, plan.route.currency)))
+    return re.search(rf"(?<!\w)(?:{words})", text) is not None
 
 
 def _held(steps: tuple[StepRecord, ...], held_for: tuple[HeldFor, ...]) -> Iterator[Held]:
     for step in steps:
         if step.hold_point is not None and step.hold_point.held_for in held_for:
-            yield Held(step.n, hold_of(step.hold_point))
+            yield Held(step.n, step.hold_point)
 
 
 def _footer(plan: Plan) -> str:

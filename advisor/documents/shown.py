@@ -13,6 +13,7 @@ from advisor.documents.pictures.side_view import side_view
 from advisor.documents.pictures.strips import film_strips
 from advisor.documents.pictures.svg import Picture
 from advisor.plan import LayerRecord, Plan
+from advisor.reasoning.provenance import Conclusion
 
 # The steps at which a picture is looked at, by the rule that made the step.
 _LOOKED_AT = {
@@ -65,8 +66,15 @@ def _shown(n: int, id: str, one: Picture, plan: Plan, refs: Citations) -> Shown:
     }.get(id)
     if said is None:
         return Shown(n, id, one.svg, one.caption, "", ())
-    sources = numbered(said.conclusion.sources, refs)
+    sources = numbered(_of_the_method(said.conclusion), refs)
     return Shown(n, id, one.svg, one.caption, said.conclusion.rule, sources)
+
+
+def _of_the_method(said: Conclusion) -> tuple[str, ...]:
+    """Return what a conclusion cites beside the sources of its figures; else those too."""
+    of_figures = {source for ground in said.grounds for source in ground.sources}
+    own = tuple(one for one in said.sources if one not in of_figures)
+    return own or said.sources
 
 
 def layer_rows(plan: Plan, refs: Citations) -> tuple[LayerRow, ...]:

@@ -24,17 +24,6 @@ class Guard:
 
 
 @dataclass(frozen=True)
-class Hold:
-    """A hold point with its blanks: what to write, and how many sign."""
-
-    check: str
-    accept: str
-    record: str
-    signers: int
-    first_only: bool
-
-
-@dataclass(frozen=True)
 class StepView:
     """A step of the work."""
 
@@ -47,7 +36,7 @@ class StepView:
     listed: tuple[str, ...]
     quantities: tuple[str, ...]
     picture: str
-    hold: Hold | None
+    hold: HoldPointRecord | None
     first_cautions: tuple[Guard, ...]
     cautions_again: tuple[Guard, ...]
 
@@ -91,21 +80,6 @@ _SENTENCE_END = re.compile(r"(?<=[.!?])(?<!e\.g\.)(?<!i\.e\.)\s+(?=[A-Z])")
 _ITEMS = re.compile(r"(?P<lead>[^:;.]{4,40}:) (?P<items>[^;]+(?:; [^;]+){3,})")
 
 
-_SIGNED = re.compile(r"(?:^|, )(?:(?P<two>two) )?initials(?:$|, )")
-
-
-def hold_of(point: HoldPointRecord) -> Hold:
-    """Part what is written at a hold point from the initials that sign it."""
-    asked = _SIGNED.search(point.record)
-    return Hold(
-        check=point.check,
-        accept=point.accept,
-        record=_SIGNED.sub("", point.record),
-        signers=2 if asked and asked["two"] else 1,
-        first_only=point.held_for == "first part",
-    )
-
-
 def sentences_of(text: str) -> tuple[str, ...]:
     """Part a text into its sentences."""
     return tuple(_SENTENCE_END.split(text))
@@ -131,7 +105,6 @@ def in_lines(text: str) -> tuple[str, tuple[str, ...]]:
 
 
 def _step(step: StepRecord, guards: Mapping[str, Guard], refs: Citations) -> StepView:
-    hold = step.hold_point
     text, lines = in_lines(step.text)
     here = [guards[id] for id in step.cautions]
     return StepView(
@@ -146,7 +119,7 @@ def _step(step: StepRecord, guards: Mapping[str, Guard], refs: Citations) -> Ste
             f"{q.label}: {in_styles(q.value, q.unit)}" for q in step.quantities
         ),
         picture=looked_at(step.conclusion.rule),
-        hold=hold_of(hold) if hold else None,
+        hold=step.hold_point,
         first_cautions=tuple(g for g in here if g.first_step == step.n),
         cautions_again=tuple(g for g in here if g.first_step != step.n),
     )

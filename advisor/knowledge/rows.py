@@ -156,6 +156,7 @@ class Sealer(Option):
     ]
     vacuum: Literal["none", "slows", "tight-if-no-pinhole", "tight"]
     polished: bool
+    first_grit: int | None = None
     film_only: bool = False
     limit_as_painted: Figure
     limit_baked: Figure

@@ -79,13 +79,15 @@ class Finding:
 class HoldPoint:
     """A check that must be signed before work goes on.
 
-    `held_for` says how often, where it is not as often as its phase.
+    `record` is what is written beside the initials of those who sign; `held_for` says how
+    often, where it is not as often as its phase.
     """
 
     check: str
     accept: str
     record: str
     held_for: HeldFor | None = None
+    signers: int = 1
 
 
 @dataclass(frozen=True)

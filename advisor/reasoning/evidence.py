@@ -655,6 +655,7 @@ def sealing_evidence(
         "layers": list(row.layers),
         "vacuum": row.vacuum,
         "polished": row.polished,
+        "first_grit": float(row.first_grit or 0),
         "epoxy": "epoxy" in row.contains,
         "styrene": "styrene" in row.contains,
         "solvent": "solvent" in row.contains,

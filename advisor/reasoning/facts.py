@@ -270,6 +270,7 @@ class Sealing(Fact):
     film_only = _flag()
     vacuum = _word()
     polished = _flag()
+    first_grit = _number()
     limit_as_painted_c = _number()
     limit_baked_c = _number()
     fills_pores_to_m = _number()

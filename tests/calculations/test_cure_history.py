@@ -67,6 +67,12 @@ def test_the_cooler_it_must_be_the_later_it_opens():
     assert all(before < after for before, after in pairwise(ends))
 
 
+def test_what_is_not_waited_for_delays_nothing():
+    laminate = cure_history(BLOCK, HOT, FALL, 50.0, cooled=("laminate",))
+    assert laminate.opens_s < cure_history(BLOCK, HOT, FALL, 50.0).opens_s
+    assert laminate.middle_c[-1] == pytest.approx(50.0, abs=0.5)
+
+
 def of_resin(resin, fibre=0.55):
     heat = heat_of_cure_j_per_m3(
         resin.heat_of_reaction_j_per_kg, resin.density_kg_per_m3, fibre

@@ -31,7 +31,7 @@ def test_it_names_every_route_it_shows_and_says_the_prices_in_words(chart, make_
     shown = (plan.route, *plan.alternatives[:4])
     texts = " ".join(ElementTree.fromstring(chart.svg).itertext())
     for one in shown:
-        assert one.name in texts
+        assert one.name.lower() in texts.lower()
     words = chart.words.replace("\u202f", " ")
     assert f"At {plan.job['run']['parts']} parts" in words
     assert f"{round(plan.route.cost_per_part)}" in words
@@ -60,3 +60,15 @@ def test_the_plan_shows_it_with_a_title_for_who_cannot_see_it(make_plan, chart):
     html = html_of("plan", make_plan("cowl"), DAY)
     assert "<title>Cost of a part" in html
     assert html.count('class="chart"') == 2
+
+
+def test_lines_that_lie_on_each_other_are_one_line_of_two_names(make_plan):
+    plan = make_plan("cowl")
+    twin = plan.alternatives[0].model_copy(
+        update={"name": "Its twin", "cost_at_runs": plan.route.cost_at_runs}
+    )
+    drawn = cost_chart(plan.model_copy(update={"alternatives": (twin,)}))
+    words = " ".join(ElementTree.fromstring(drawn.svg).itertext())
+    assert plan.route.name in words
+    assert "on it its twin" in words
+    assert "stroke-dasharray" not in drawn.svg, "a second line"

@@ -14,9 +14,8 @@ from advisor.documents.briefing import briefing
 from advisor.documents.pictures.section import section
 from advisor.documents.records import process_record, tool_record
 from advisor.documents.render import DOCUMENTS, html_of, render
-from advisor.documents.work import hold_of
 from advisor.knowledge.tables import load_knowledge
-from advisor.plan import HoldPointRecord
+from advisor.measures import in_styles
 
 DAY = date(2026, 3, 14)
 JOBS = ("cowl", "panel", "duct")
@@ -192,28 +191,42 @@ def test_what_the_first_part_alone_shows_is_marked(make_plan, printed):
     marked = {
         one.step
         for one in process_record(make_plan("cowl"), DAY).holds
-        if one.hold.first_only
+        if one.hold.held_for == "first part"
     }
     rules = {s.n: s.conclusion.rule for s in make_plan("cowl").steps}
     assert {rules[n] for n in marked} == {"STEP-516", "STEP-870"}
     assert text_of(printed("cowl", "record")).count("First part only.") == len(marked)
 
 
-@pytest.mark.parametrize(
-    ("asked", "record", "signers"),
-    [
-        ("initials", "", 1),
-        ("two initials", "", 2),
-        ("setting, two initials", "setting", 2),
-        ("two initials, backings counted", "backings counted", 2),
-        ("setting, lowest limit, initials", "setting, lowest limit", 1),
-        ("initials, number of the bladder", "number of the bladder", 1),
-        ("coupon number", "coupon number", 1),
-    ],
-)
-def test_initials_are_asked_for_once(asked, record, signers):
-    hold = hold_of(HoldPointRecord(check="c", accept="a", record=asked))
-    assert (hold.record, hold.signers) == (record, signers)
+def test_initials_have_a_place_of_their_own(make_plan):
+    for step in make_plan("cowl").steps:
+        if step.hold_point:
+            assert "initials" not in step.hold_point.record
+            second = re.search("second person", step.hold_point.accept)
+            assert step.hold_point.signers == (2 if second else 1), step.n
+
+
+@pytest.mark.parametrize("name", JOBS)
+def test_the_record_holds_every_condition(make_plan, name):
+    plan = make_plan(name)
+    told = [text for text, _ in process_record(plan, DAY).conditions]
+    assert told == [one.text for one in plan.conditions]
+
+
+def test_the_record_tells_the_cure_that_is_planned(make_plan):
+    plan = make_plan("cowl")
+    ramp = next(one for one in plan.findings if one.id == "heating-ramp")
+    assert ramp.value < plan.job["cure"]["ramp"]["value"]
+    assert in_styles(ramp.value, ramp.unit) in process_record(plan, DAY).cure
+
+
+def test_the_record_tells_both_cures_of_a_part_that_stands_free(make_plan):
+    cure = {"first_cure": "65 degC", "temperature": "110 degC"}
+    moved = {f"cure.{key}": value for key, value in cure.items()}
+    plan = make_plan("cowl", moved | {"cure.free_standing_post_cure": True})
+    told = process_record(plan, DAY).cure
+    assert told.startswith(in_styles(65.0, "degC"))
+    assert told.endswith(f"standing free, up to {in_styles(110.0, 'degC')}")
 
 
 def test_what_goes_into_the_bag_has_a_lot(make_plan):

@@ -229,7 +229,7 @@ def test_a_cure_is_drawn_as_it_was_worked_out(make_plan, name):
     numbers = {one.id: one.value for one in plan.findings}
     starts = {one.text: one.at_h for one in course.marks}
     assert starts["dwell starts"] == pytest.approx(numbers["dwell-start"], abs=0.01)
-    held = starts["heat off"] - starts["dwell starts"]
+    held = starts["cool-down starts"] - starts["dwell starts"]
     assert held == pytest.approx(plan.job["cure"]["hold"]["value"], abs=0.02)
     assert all(after > before for before, after in pairwise(course.times_h))
     middle = next(one for one in course.lines if one.name.startswith("Middle"))

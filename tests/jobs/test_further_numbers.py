@@ -38,9 +38,9 @@ def test_less_fibre_than_the_prepreg_gives_asks_for_another_prepreg(make_plan):
 def test_a_roughness_asked_for_decides_the_last_grit(make_plan):
     usual = make_plan("cowl")
     fine = make_plan("cowl", {"finish.roughness": "0.4 um"})
-    assert (step(usual, "STEP-235"), step(fine, "STEP-234")) == (None, None)
-    assert "P600" not in step(usual, "STEP-234").text
-    assert "P800" in step(fine, "STEP-235").text
+    assert (step(usual, "STEP-245"), step(fine, "STEP-244")) == (None, None)
+    assert "P600" not in step(usual, "STEP-244").text
+    assert "P800" in step(fine, "STEP-245").text
     assert found(fine, "face-roughness").high <= 0.4
 
 

@@ -159,3 +159,32 @@ def test_peel_ply_is_laid_where_the_job_bonds_and_nowhere_else(make_plan):
         assert "peel ply" not in step(make_plan(name), rule).text
         assert "peel ply" in step(make_plan(name, bond), rule).text
     assert "as for a bag on the tool" not in step(make_plan("cowl"), "STEP-610").text
+
+
+def test_an_empty_tool_is_heated_under_the_cut_out_of_a_bagged_load(make_plan):
+    plan = make_plan("cowl")
+    trip = next(one for one in plan.findings if one.id == "trip-setting")
+    assert f"{trip.value:g}" in step(plan, "STEP-320").text
+    assert "film" in step(plan, "STEP-320").text
+
+
+def test_a_tool_that_grips_its_part_is_left_warm(make_plan):
+    """By hand: of two tools the one that shrinks more than carbon grips a part in it."""
+    female = {"part.tool_side": "female", "run.parts": 4, "budget.total": 60_000}
+    board = make_plan("cowl", female | {"proposal": {"tool": "epoxy-board"}})
+    assert board.route.tool == "epoxy-board"
+    gap = next(one for one in board.findings if one.id == "cooling-gap")
+    assert gap.value < -0.2
+    assert in_order(board, "STEP-806", "STEP-810")
+    assert step(make_plan("cowl"), "STEP-806") is None
+
+
+def test_a_thin_coat_is_baked_before_it_is_sanded_and_sanded_with_fine_paper(make_plan):
+    coat = {"tool": "epoxy-board", "sealing": "high-temp-epoxy"}
+    changes = {"part.tool_side": "female", "run.parts": 4, "budget.total": 60_000}
+    plan = make_plan("cowl", changes | {"proposal": coat, "finish.target": "gloss"})
+    assert plan.route.sealing == "high-temp-epoxy"
+    assert in_order(plan, "STEP-236", "STEP-240", "STEP-244")
+    grits = [int(one) for one in re.findall(r"P(\d+)", step(plan, "STEP-244").text)]
+    assert grits[0] == 400
+    assert grits == sorted(grits)

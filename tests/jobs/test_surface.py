@@ -11,7 +11,7 @@ def step(plan, rule):
 
 def grits(plan):
     """Return the grits a plan goes through."""
-    text = step(plan, "STEP-234").text
+    text = step(plan, "STEP-244").text
     return [int(grit) for grit in re.findall(r"P(\d+)", text)]
 
 
@@ -27,9 +27,9 @@ def test_paint_asks_for_finer_paper_and_more_fills_than_a_hidden_face(make_plan)
 def test_gloss_is_sanded_to_a_polish(make_plan):
     moved = {"finish.target": "gloss", "proposal": None, "budget.total": 60_000}
     plan = make_plan("cowl", moved)
-    if step(plan, "STEP-234"):
+    if step(plan, "STEP-244"):
         assert grits(plan)[-1] == 1000
-        assert "polish" in step(plan, "STEP-234").text
+        assert "polish" in step(plan, "STEP-244").text
 
 
 def test_no_step_skips_a_grit(make_plan):
@@ -42,4 +42,4 @@ def test_no_step_skips_a_grit(make_plan):
 def test_a_bare_plate_is_neither_filled_nor_sanded(make_plan):
     plan = make_plan("panel")
     assert step(plan, "STEP-232") is None
-    assert step(plan, "STEP-234") is None
+    assert step(plan, "STEP-244") is None

@@ -21,7 +21,12 @@ def chart() -> Iterator[tuple[Any, Any]]:
     from matplotlib import rc_context
     from matplotlib.figure import Figure
 
-    settings: Any = {"svg.hashsalt": "advisor", "svg.fonttype": "none", "font.size": 7.5}
+    settings: Any = {
+        "svg.hashsalt": "advisor",
+        "svg.fonttype": "none",
+        "font.size": 7.5,
+        "text.parse_math": False,
+    }
     with rc_context(settings):
         figure = Figure(figsize=_SIZE_IN, layout="constrained")
         plot = figure.add_subplot()

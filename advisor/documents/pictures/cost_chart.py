@@ -18,6 +18,7 @@ _LINES: tuple[dict[str, Any], ...] = (
     {"linestyle": (0, (6, 2, 1, 2, 1, 2)), "marker": "v", "linewidth": 1.1},
 )
 _HALF_A_LINE = 50  # letters of a name that has room beside another
+_ALIKE = 0.02  # two lines nowhere farther apart than this lie on each other
 
 
 def cost_chart(plan: Plan) -> Picture | None:
@@ -35,7 +36,8 @@ def cost_chart(plan: Plan) -> Picture | None:
         _draw(plot, plan, (plan.route, *others))
         for run in sorted({one.breaks_even_at for one in others if one.breaks_even_at}):
             _mark_break_even(plot, run, others)
-        longest = max(len(one.name) for one in (plan.route, *others))
+        told = _told_apart((plan.route, *others))
+        longest = max(len(line) for name, _ in told for line in name.split("\n"))
         columns = 1 + (longest < _HALF_A_LINE)
         figure.legend(
             loc="outside upper left", frameon=False, handlelength=4, ncols=columns
@@ -64,9 +66,9 @@ def _evens(others: Sequence[Alternative]) -> Iterator[str]:
 def _draw(plot: Any, plan: Plan, shown: Sequence[RouteRecord]) -> None:
     from matplotlib.ticker import LogLocator, NullLocator, ScalarFormatter
 
-    for one, style in zip(shown, _LINES, strict=False):
+    for (name, one), style in zip(_told_apart(shown), _LINES, strict=False):
         runs, costs = zip(*_points(one), strict=True)
-        plot.plot(runs, costs, color="black", markersize=3, label=one.name, **style)
+        plot.plot(runs, costs, color="black", markersize=3, label=name, **style)
     run = plan.job["run"]["parts"]
     plot.axvline(run, color="black", linewidth=0.6)
     plot.annotate(
@@ -84,6 +86,20 @@ def _draw(plot: Any, plan: Plan, shown: Sequence[RouteRecord]) -> None:
     plot.yaxis.set_major_formatter(ScalarFormatter())
     plot.set_xlabel("parts in the run")
     plot.set_ylabel(f"{shown[0].currency} a part")
+
+
+def _told_apart(shown: Sequence[RouteRecord]) -> list[tuple[str, RouteRecord]]:
+    """Return the routes by their names, those together whose lines lie on each other."""
+    drawn: list[tuple[str, RouteRecord]] = []
+    for one in shown:
+        for n, (name, other) in enumerate(drawn):
+            costs = zip(_points(one), _points(other), strict=True)
+            if all(abs(log(a / b)) < _ALIKE for (_, a), (_, b) in costs):
+                drawn[n] = (f"{name}\non it {in_sentence(one.name)}", other)
+                break
+        else:
+            drawn.append((one.name, one))
+    return drawn
 
 
 def _points(one: RouteRecord) -> list[tuple[int, float]]:

@@ -30,7 +30,7 @@ _RUNS_AWAY = (
     "With the kinetics of {n:number} published {resins} the laminate runs away: that is "
     "not drawn, and no oven that follows this picture is safe from it."
 )
-_HEADROOM = 1.35  # over the hottest, for the words on what happens when
+_HEADROOM = 1.45  # over the hottest, for the words on what happens when
 _TICKS_C = (20, 40)  # between two marks of the scale, for a cool and for a hot cure
 
 

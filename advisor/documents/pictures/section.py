@@ -67,10 +67,10 @@ class Stack:
     """The layers of a stack by their kind, and the numbers they are shown by."""
 
     def __init__(self, layers: Sequence[LayerRecord]) -> None:
-        self._numbers: dict[str, list[int]] = {}
+        self._numbers: dict[str, int] = {}
         self._names = [layer.name for layer in layers]
         for n, layer in enumerate(layers, 1):
-            self._numbers.setdefault(layer.id, []).append(n)
+            self._numbers.setdefault(layer.id, n)
         self.shell = any(layer.shell for layer in layers)
 
     def __contains__(self, kind: str) -> bool:
@@ -87,7 +87,7 @@ class Stack:
     def called(self, kind: str, where: Point, at: Point | None = None) -> Iterator[str]:
         """Yield the number of a layer, the first of its kind, where there is one."""
         if kind in self._numbers:
-            yield from label(str(self._numbers[kind][0]), where, at)
+            yield from label(str(self._numbers[kind]), where, at)
 
     def lines(self) -> list[str]:
         """Return the layers that are drawn as lines, in the order of their numbers."""
@@ -122,7 +122,9 @@ def section(plan: Plan) -> Picture:
         marks = _closed(stack, rise) if way == "two halves" else _open(stack, rise, way)
     named = "; ".join(f"{n} {one.name}" for n, one in enumerate(plan.stack, 1))
     drawn = "".join(marks)
-    lies = f"The release runs past the plies; {_WORDS[way]}."
+    lies = f"{_WORDS[way][:1].upper()}{_WORDS[way][1:]}."
+    if "release" in stack and way != "two halves":
+        lies = f"The release runs past the plies; {_WORDS[way]}."
     if unseen := stack.unseen(drawn):
         lies += f" Not seen in this section: {enumerated(unseen)}."
     shown = f"Section through a {kind}, not to scale"
@@ -241,6 +243,10 @@ def _closed(stack: Stack, rise: float) -> Iterator[str]:
     yield body([*upper, (_RIGHT, roof), (_LEFT, roof)])
     plies = [(x, y - gap / 2) for x, y in _along(face, _LEFT + _PART, _RIGHT - _PART)]
     yield line(plies, 4.5)
+    if "edge-breather" in stack:
+        for start, end in ((_LEFT, plies[0][0]), (plies[-1][0], _RIGHT)):
+            between = [(start, _LAND - gap / 2), (end, _LAND - gap / 2)]
+            yield line(between, 2.4, "1.2 1.6", GREY)
     for out, drawn in ((7.0, _LINES["breather"]), (13.0, _LINES["bag-film"])):
         x0, x1, y0, y1 = _LEFT - out, _RIGHT + out, roof - out, _BASE - 12 + out
         box = [(x0, y0), (x1, y0), (x1, y1), (x0, y1), (x0, y0)]

@@ -86,8 +86,9 @@ def side_view(plan: Plan) -> Picture:
         words += " The sides are drawn at the least draft."
     if plan.thermocouples:
         words += (
-            " T with a number: a thermocouple, as its step numbers them; a ring: it stands "
-            "level with the mark, in waste or just outside the edge, never in the part."
+            " T with a number: a thermocouple, as its step numbers them; a ring: in "
+            "waste or outside the edge level with it, or on the last ply, never in the "
+            "part."
         )
     core = form.kind == "core"
     marks = [
