@@ -42,7 +42,8 @@ def _layers(pieces: Pieces, job: Job, knowledge: Knowledge) -> Iterator[LayerRec
     below = () if on_a_core else pieces.bagging.below
     lines = [(layer_of(line, knowledge), line) for line in below]
     lines = [one for one in lines if one[0] != "tool"]  # the bag's own line says more
-    lines += [(layer_of(line, knowledge), line) for line in pieces.bagging.layers]
+    laid = (on_a_core and pieces.bagging.on_core) or pieces.bagging.layers
+    lines += [(layer_of(line, knowledge), line) for line in laid]
     for id, line in lines:
         row = knowledge.layers[id]
         if id == "peel-ply" and job.finish.after != "bond":
@@ -50,12 +51,15 @@ def _layers(pieces: Pieces, job: Job, knowledge: Knowledge) -> Iterator[LayerRec
         if id != "tool":
             yield _record(id, row, row.name, line)
             continue
-        tool = _record(id, row, pieces.tool.name, line)
-        yield tool.model_copy(update={"shell": pieces.tool.form == "laminate"})
+        yield _record(id, row, pieces.tool.name, line, pieces.tool.form == "laminate")
         if pieces.sealing_id != "none":
             yield _record("seal", knowledge.layers["seal"], pieces.sealing.name)
         yield _record("release", knowledge.layers["release"], pieces.release.name)
 
 
-def _record(id: str, row: Layer, name: str, text: str = "") -> LayerRecord:
-    return LayerRecord(id=id, name=name, text=text, does=row.does, sources=row.source)
+def _record(
+    id: str, row: Layer, name: str, text: str = "", shell: bool = False
+) -> LayerRecord:
+    return LayerRecord(
+        id=id, name=name, text=text, does=row.does, sources=row.source, shell=shell
+    )

@@ -449,7 +449,7 @@ class BaggingSteps:
 
     @Rule(
         Part(shape="closed", tool_side="male"),
-        Bagging(name=MATCH.bag, all_round=True, pressure=MATCH.mode & NE("tape")),
+        Bagging(name=MATCH.bag, all_round=True, pressure=NE("tape"), on_core=MATCH.layers),
         Finish(after=MATCH.after),
     )
     @advice(
@@ -461,19 +461,12 @@ class BaggingSteps:
         ),
         cites=("faa-ac-43-13-1b", "debulk-article"),
     )
-    def wrap_the_core(self, bag: str, mode: str, after: str) -> Step:
-        peel = f"{PEEL_PLY} where the bag side is bonded too; " if after == "bond" else ""
-        breather = "300-340" if mode == "autoclave" else "150"
+    def wrap_the_core(self, bag: str, layers: list[str], after: str) -> Step:
+        used = [one for one in layers if after == "bond" or not one.startswith(PEEL_PLY)]
         return Step(
             "bag",
-            "The core hangs by its ends. From the plies outward, all round: a dam at "
-            f"either end of the part and dry glass tow from the ply edges; {peel}release "
-            f"film, lapped, not butted; breather {breather} g/m², lapped, and on over both "
-            "bare ends, every edge there padded with two layers; bag film in one wrap or "
-            "two halves, pleated along every edge of the section; sealant tape along the "
-            "seams and across past both ends; port and gauge tap on the breather of the "
-            "bare ends, never over the part. Pad the stands where the film now lies on "
-            "them.",
+            "From the core outward, all round: " + "; ".join(used) + "; the stands padded "
+            "where the film now lies on them.",
             does=("lifts", "handles-prepreg"),
             hold_point=HoldPoint(
                 "Layers closed all round, each in turn",

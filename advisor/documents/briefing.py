@@ -175,7 +175,7 @@ def _questions(plan: Plan) -> list[str]:
     if heat:
         asked.append(
             phrase(
-                "The cure is {heat}. What stands no more than that, and what is the "
+                "The cure is {heat}. What in the load stands least, and what is the "
                 "cut-out set to?",
                 heat=in_styles(heat["value"], heat["unit"]),
             )

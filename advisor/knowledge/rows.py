@@ -207,7 +207,7 @@ BagRole = Literal[
 
 
 class Bagging(Option):
-    """A way to bag the part."""
+    """A way to bag the part; `on_core` are its layers where the tool is a core."""
 
     name: str
     pressure: Literal["vacuum", "autoclave", "tape", "bladder"]
@@ -218,6 +218,7 @@ class Bagging(Option):
     inside: bool = False
     bladder: bool = False
     layers: tuple[str, ...]
+    on_core: tuple[str, ...] = ()
     materials: tuple[BagRole, ...]
     effort: Figure
     margin: Figure

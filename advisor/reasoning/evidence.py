@@ -447,7 +447,7 @@ def _option(
     origins = {
         name: _word(f"{name.replace('_', ' ')}, {id}", word, _cited(row, name), knowledge)
         for name, word in words.items()
-        if name not in {"name", "layers", "below"}
+        if name not in {"name", "layers", "on_core", "below"}
     }
     origins["name"] = Ground(
         kind="job", name=f"title, {id} considered for", value=considered_for
@@ -725,6 +725,7 @@ def bagging_evidence(
         "inside": row.inside,
         "bladder": row.bladder,
         "layers": list(row.layers),
+        "on_core": list(row.on_core or row.layers),
     }
     return _option(
         facts.Bagging,

@@ -346,6 +346,7 @@ class Bagging(Fact):
     pulls = _number()
     below = _words()
     layers = _words()
+    on_core = _words()
 
 
 class Need(Fact):
