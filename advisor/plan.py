@@ -158,8 +158,8 @@ class HoldPointRecord(Record):
     check: str
     accept: str
     record: str
-    held_for: HeldFor
-    signers: int
+    held_for: HeldFor = "part"
+    signers: int = 1
 
 
 class StepRecord(Record):

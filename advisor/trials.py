@@ -116,11 +116,14 @@ class _Design:
         )
         takes_h = ready + record.cures * self._cure_h
         takes = phrase(
-            "about {days:days} by the clock: {ready:about_hours} until seal and release "
-            "are ready, then {cures} of {cure:about_hours}, heated and cooled as the tool "
-            "will be; sawing, drying and waiting for the oven come on top",
+            "about {days:days} by the clock: {ready:about_hours} until {coated} ready, "
+            "then {cures} of {cure:about_hours}, heated and cooled as the tool will be; "
+            "sawing, drying and waiting for the oven come on top",
             days=round(takes_h / 12) / 2 if takes_h > _TWO_DAYS_H else takes_h / 24,
             ready=ready,
+            coated="the release is"
+            if self.winner.pieces.sealing_id == "none"
+            else "seal and release are",
             cures="1 cure" if record.cures == 1 else f"{record.cures} cures",
             cure=self._cure_h,
         )
@@ -135,8 +138,11 @@ class _Design:
             for one in said
             if isinstance(one.outcome, Finding)
         }
-        heated, cooled = found.get("dwell-start", 0.0), found.get("cooling-time", 0.0)
-        return heated + self.decision.job.cure.hold.value + cooled
+        cooled = found.get("cooling-time", 0.0)
+        if {"cooling-ramp", "opens-at", "tool-temperature"} <= found.keys():
+            falls_k = max(0.0, found["tool-temperature"] - found["opens-at"])
+            cooled = max(cooled, falls_k / (60.0 * found["cooling-ramp"]))
+        return found.get("dwell-start", 0.0) + self.decision.job.cure.hold.value + cooled
 
     def _piece(self) -> str:
         limits = self.decision.knowledge.limits

@@ -13,7 +13,7 @@ from advisor.reasoning.conclusions import (
     Thermocouples,
 )
 from advisor.reasoning.expert import LE, MATCH, NE, TEST, Rule, among
-from advisor.reasoning.facts import Activity, Cure, Found, Oven, Part, Tool
+from advisor.reasoning.facts import Activity, Bagging, Cure, Found, Oven, Part, Tool
 from advisor.reasoning.rulebook import advice
 
 from .heat import above_service  # noqa: TID251 (a sibling, not a copy)
@@ -24,7 +24,7 @@ LONGEST = limit("heat_up_longest")
 AT_LAMINATE = limit("thermocouples_least")
 EACH = limit("thermocouple_area")
 ROOM = limit("room_temperature")
-CARRIED = "Carry the bagged tool in level, hose on. "
+CARRIED = "Bring the bagged tool in level, hose on, by the means that its weight asks for. "
 HUNG = "Hang the taped mandrel by its bare ends, clear of everything. "
 STAYS = (
     "A named person stays, another within call. If vacuum falls before the resin has "
@@ -86,6 +86,7 @@ class CureSteps:
         Tool(name=MATCH.name, brittle=MATCH.brittle),
         Part(shape=MATCH.shape, tool_side=MATCH.side),
         Cure(pressure=MATCH.mode),
+        Bagging(both_faces=MATCH.halves),
     )
     @advice(
         id="STEP-525",
@@ -108,7 +109,14 @@ class CureSteps:
         shape: str,
         side: str,
         mode: str,
+        halves: bool,
     ) -> list[Step | Thermocouples]:
+        inside = (
+            "; where the place is inside the net line, on the last ply, under the release "
+            "film"
+            if mode in ("vacuum", "autoclave") and not halves
+            else ""
+        )
         led_out = LED_OUT.get(mode, "bare it where it crosses the sealant tape")
         below = (
             "Tool, on its underside, at the laminate: it warms last of all."
@@ -119,10 +127,8 @@ class CureSteps:
         places = numbered(counts, PLACES | {"underside": below})
         step = Step(
             "lay-up",
-            "At the laminate they go under the first ply in waste or just outside the "
-            "edge; where the place is inside the net line, on the last ply, under the "
-            "release film: close to the plies and never in the part. Hold each wire down "
-            "with "
+            "At the laminate they go under the first ply in waste or just outside the edge"
+            f"{inside}: close to the plies and never in the part. Hold each wire down with "
             f"flash tape, number it at both ends, and {led_out}. In this order, number, "
             "place and why:",
             listed=[

@@ -2,7 +2,7 @@
 
 from advisor.calculations import expansion
 from advisor.knowledge.tables import limit
-from advisor.measures import worked
+from advisor.measures import STYLES, worked
 from advisor.reasoning.conclusions import Finding, HeldFor, HoldPoint, Quantity, Step
 from advisor.reasoning.expert import GT, LT, MATCH, NE, TEST, Rule, among
 from advisor.reasoning.facts import (
@@ -25,6 +25,7 @@ AGAIN = (
 )
 ROOM = limit("room_temperature")
 GRIP = limit("grip_watched")
+WARM = limit("demould_temperature")
 
 
 class CoolingFit:
@@ -205,8 +206,12 @@ class DemouldSteps:
     @Rule(
         Found(key="cooling-gap", value=MATCH.gap & LT(-GRIP)),
         Found(key="opens-at", value=MATCH.opens),
+        Found(key="tool-temperature", value=MATCH.hot),
+        Part(shape=MATCH.shape, tool_side=MATCH.side),
         Route(construction="one-piece"),
         Tool(name=MATCH.name),
+        TEST(lambda shape, side: not (shape == "closed" and side == "male")),
+        TEST(lambda opens, hot: min(opens, hot, WARM) > ROOM),
     )
     @advice(
         id="STEP-806",
@@ -216,16 +221,19 @@ class DemouldSteps:
             "width. At the heat where the bag may come off less of that has come about."
         ),
         cites=("thin-ring-statics", "common-practice"),
-        limits=("grip_watched", "demould_temperature"),
+        limits=("grip_watched", "demould_temperature", "room_temperature"),
     )
-    def draw_warm(self, gap: float, opens: float, name: str) -> Step:
+    def draw_warm(
+        self, gap: float, opens: float, hot: float, shape: str, side: str, name: str
+    ) -> Step:
+        warm = STYLES["temperature"](min(opens, hot, WARM))
         return Step(
             "demould",
             "Have shims, wedges, gloves for heat and a second pair of hands ready before "
-            "the oven is opened. As soon as {opens:temperature} is reached and the bag may "
-            "come off, free the edge and draw, as the next step says. If it has grown cold "
-            "and will not come: warm tool and part together to {opens:temperature}, "
-            "without bag, and draw then; never chill or hammer the part.",
+            f"the oven is opened. As soon as {warm} is reached and the bag may come off, "
+            "free the edge and draw, as the next step says. If it has grown cold and will "
+            f"not come: warm tool and part together to {warm}, without bag, and draw then; "
+            "never chill or hammer the part.",
             does=("demoulds", "lifts", "heats", "heats-tool", "heats-porous"),
         )
 

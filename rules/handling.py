@@ -135,7 +135,7 @@ class Weight:
             mass,
             "kg",
             how,
-            worked="" if closed > wet else f"{box} · {worked('{}', 1 + damp)}",
+            worked="" if closed > wet else box + worked(" · {}", 1 + damp) * (damp > 0),
         )
         return [
             Finding(
@@ -186,8 +186,7 @@ class Weight:
             "ρ · face and flange · wall" if form in WALLS else "ρ · (blank − cut away)"
         )
         label = "Tool, both halves, dry" if both else "Tool, finished and dry"
-        line = worked("{} · {}", (density, "kg/m**3"), (mass / density, "m**3"))
-        return Finding("tool-mass", label, mass, "kg", formula, worked=line)
+        return Finding("tool-mass", label, mass, "kg", formula)
 
     @Rule(
         Found(key="tool-mass", value=MATCH.mass),

@@ -75,8 +75,25 @@ class LayingSteps:
             ),
         )
 
+    @Rule(Laminate(layup=MATCH.layup & NE(""), plies=MATCH.plies))
+    @advice(
+        id="STEP-514",
+        title="Write the kit list by the lay-up",
+        reason=(
+            "A ply at a wrong angle looks like any other once it is down: {plies:plies}, "
+            "{layup}, are checked against a list, not against memory."
+        ),
+        cites=("common-practice",),
+    )
+    def write_the_kit_list(self, layup: str, plies: int) -> Step:
+        return Step(
+            "lay-up",
+            "Write down number, angle and size of each ply from the tool outward, by "
+            "{layup}, with the direction of 0 degrees drawn on the tool's land.",
+        )
+
     @Rule(
-        Laminate(plies=MATCH.plies, areal_weight=MATCH.areal, layup=MATCH.layup),
+        Laminate(plies=MATCH.plies, areal_weight=MATCH.areal),
         Tool(name=MATCH.name),
     )
     @advice(
@@ -88,11 +105,9 @@ class LayingSteps:
         ),
         cites=("ply-template-page", "common-practice"),
     )
-    def cut_kit(self, plies: int, areal: float, layup: str, name: str) -> Step:
-        angles = "{layup}" if layup else "the drawing"
+    def cut_kit(self, plies: int, areal: float, name: str) -> Step:
         return Step(
             "lay-up",
-            f"Write the kit list first: number, angle and size of each ply, by {angles}. "
             "Cut {plies:plies} of {areal:areal} from templates on the table; mark number "
             "and angle on each backing. If a trim on the tool cannot be avoided, slide a "
             "strip of thin steel in first.",

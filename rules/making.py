@@ -873,7 +873,8 @@ class FormedSteps:
         listed = ", ".join(STYLES["temperature"](one) for one in stairs)
         return Step(
             "make-tool",
-            "Stand the shell on its frame, unbagged. Heat no faster than "
+            "Stand the shell on its frame, unbagged, the cut-out set again for the tool by "
+            "itself. Heat no faster than "
             f"{STYLES['ramp'](CLIMB)} in steps of {STYLES['difference'](STAIR)} or less, "
             f"{STYLES['hours'](HELD)} or more at each: {listed}; hold the last as the "
             "sheet says, or go to the last step of the sheet if that is hotter. Cool as "

@@ -521,7 +521,7 @@ class FaceAndLaminate:
         if shape == "flat":
             girth = worked("({} + {})", (length, "mm"), (width, "mm"))
             line = f"{plan} + 2 · {girth} · {worked('{}', (depth, 'mm'))}"
-        elif math.isclose(area, length * width + math.pi * depth**2):
+        elif math.isclose(area, length * width + math.pi * depth**2):  # not the arc
             line = f"{plan} + π · ({worked('{}', (depth, 'mm'))})²"
         return Finding(
             "face-area",

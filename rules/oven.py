@@ -199,7 +199,8 @@ class OvenConditions:
         }
         alone, least = min(tool.values()), min(stands.values())
         bare = STYLES["temperature"](body)
-        first = f" ({bare} before it is sealed)" if body > alone else ""
+        coated = "released" if seal_id == "none" else "sealed"
+        first = f" ({bare} before it is {coated})" if body > alone else ""
         unbagged = Finding(
             "trip-alone",
             "Over-temperature cut-out without plies, bag or pattern, set no higher than",

@@ -65,7 +65,8 @@ class BatchNumbers:
         )
         return Finding(
             "pour-depth",
-            "Depth of mixed resin that may be left to set, at most",
+            "Depth of mixed resin that may be left to set, at most; the low end is "
+            "planned with",
             value,
             "mm",
             "d(Bi) · a · R · T² / E · t gel / (ΔT · x gel) = L²",
@@ -91,7 +92,7 @@ class BatchNumbers:
         )
         return Finding(
             "largest-batch",
-            "Mixed resin in one batch, at most",
+            "Mixed resin in one batch, at most; the low end is planned with",
             value,
             "g",
             "pace · share · pot life",

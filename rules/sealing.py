@@ -572,8 +572,9 @@ class SealingSteps:
             "warm, unbagged and with the exhaust led outdoors, for the hours of the sheet; "
             "no coat wet with solvent goes into an oven, and the nose is no gauge of a "
             "vapour. On an offcut coated, hardened and released alike, cure one patch of "
-            "the same prepreg: its moulded face must be as hard as its back. If it is "
-            "soft or tacky, strip or cover the coat; more release does not mend it.",
+            "the same prepreg, the cut-out set as for a bagged part: its moulded face must "
+            "be as hard as its back. If it is soft or tacky, strip or cover the coat; more "
+            "release does not mend it.",
             does=("heats", "heats-tool", "handles-prepreg"),
             hold_point=HoldPoint(
                 "Hours of the sheet over; patch hard on both faces",

@@ -1,6 +1,5 @@
 """Stock: how many blocks or sheets make up the blank, its joints and the offcut."""
 
-import math
 from functools import lru_cache
 
 from advisor.calculations import blanks, volumes
@@ -93,8 +92,6 @@ class StockNumbers:
     ) -> list[Finding | BlankLayout]:
         size = (piece_length, piece_width, thickness)
         made = laid_up(shape, side, length, width, depth, margin, size, turning, joint)
-        bought = made.pieces * math.prod(size)
-        offcut = made.offcut_share * bought
         return [
             Finding(
                 "stock-pieces",
@@ -123,10 +120,9 @@ class StockNumbers:
                 "Share of the stock bought that is offcut",
                 made.offcut_share,
                 "percent",
-                "offcut / pieces bought",
+                "1 − blank / pieces bought",
                 limit=OFFCUT_WATCHED,
                 judgement="ok" if made.offcut_share < OFFCUT_WATCHED else "watch",
-                worked=worked("{} / {}", (offcut, "m**3"), (bought, "m**3")),
             ),
             BlankLayout(piece, made.blank_m, made.parts_m),
         ]
@@ -228,15 +224,18 @@ class StockSteps:
             if offcut >= OFFCUT_WATCHED
             else ""
         ).replace("{offcut_watched:percent}", f"{100 * OFFCUT_WATCHED:.0f} %")
+        further = (
+            " Cut a further tool only when the first has let its part go."
+            if tools > 1
+            else ""
+        )
         return Step(
             "make-tool",
             "Order {name} for {tools:tools} from one lot, in {piece}s of {length:length} "
             "by {width:length} by {thickness:length}; if the stockist's size is another, "
             "count again." + cheaper + " Ask for density, strength, expansion, highest "
             "temperature and the safety data sheet. Refuse cracked or damaged stock."
-            + (
-                " Cut a further tool only when the first has let its part go." * (tools > 1)
-            ),
+            + further,
             does=("lifts",),
             quantities=(
                 Quantity(f"{piece.capitalize()}s for all tools", pieces * tools, "count"),

@@ -90,7 +90,7 @@ class FaceSteps:
 
     @Rule(
         Tool(owned=False, name=MATCH.name),
-        Sealing(id=NE("none"), name=MATCH.seal, first_grit=MATCH.thin),
+        Sealing(id=NE("none"), name=MATCH.seal, first_grit=MATCH.first_grit),
         Need(kind="face", value=MATCH.face),
         NOT(Finish(roughness_m=W())),
     )
@@ -112,13 +112,13 @@ class FaceSteps:
         ),
     )
     def sand_for_the_finish(
-        self, name: str, seal: str, thin: float, face: str
+        self, name: str, seal: str, first_grit: float, face: str
     ) -> list[Finding | Step]:
-        return _sanding(ROUGHNESS[face], thin, face)
+        return _sanding(ROUGHNESS[face], first_grit, face)
 
     @Rule(
         Tool(owned=False, name=MATCH.name),
-        Sealing(id=NE("none"), name=MATCH.seal, first_grit=MATCH.thin),
+        Sealing(id=NE("none"), name=MATCH.seal, first_grit=MATCH.first_grit),
         Need(kind="face", value=MATCH.face),
         Finish(roughness_m=MATCH.target),
     )
@@ -133,14 +133,14 @@ class FaceSteps:
         limits=("grit_first", "grit_step"),
     )
     def sand_to_a_roughness(
-        self, name: str, seal: str, thin: float, face: str, target: float
+        self, name: str, seal: str, first_grit: float, face: str, target: float
     ) -> list[Finding | Step]:
-        return _sanding(target, thin, face)
+        return _sanding(target, first_grit, face)
 
 
-def _sanding(target_m: float, thin: float, face: str) -> list[Finding | Step]:
+def _sanding(target_m: float, first_grit: float, face: str) -> list[Finding | Step]:
     """Return the roughness and the step of sanding to it, from what a thin coat bears."""
-    first = max(FIRST, int(thin))
+    first = max(FIRST, int(first_grit))
     last = max(first, grits.grit_for_roughness(target_m))
     sequence = grits.grit_sequence(first, last, STEP_RATIO)
     left = grits.sanded_roughness(last)

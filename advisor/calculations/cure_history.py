@@ -1,6 +1,6 @@
 """A cure from heat-on until all is cool: temperatures and degree of cure over time."""
 
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from functools import lru_cache, partial
 from math import isfinite
@@ -159,7 +159,7 @@ def _opens_s(
     stack: Stack,
     whole: AirProgramme,
     heat_off_s: float,
-    resins: Iterable[CuringResin],
+    resins: Sequence[CuringResin],
     cool_s: Callable[[HeatHistory], float],
 ) -> float:
     """Return when all is cool, without heat of cure and with each resin's; else infinity.
@@ -168,15 +168,16 @@ def _opens_s(
     """
     start_c = whole.air_c[0]
     opens_s = cool_s(heat_history(stack, whole, start_c, 120.0))
+    if not (resins and isfinite(opens_s)):
+        return opens_s
     until_s = heat_off_s + max(2.0 * (opens_s - heat_off_s), _LEAST_S)
-    while resins and isfinite(opens_s):
+    while True:
         longer = _cut(whole, min(until_s, whole.end_s))
         cured = [cured_with(stack, longer, start_c, one, _EVERY_S) for one in resins]
         latest_s = max((cool_s(one.heat) for one in cured if one), default=opens_s)
         if isfinite(latest_s) or until_s >= whole.end_s:
             return max(opens_s, latest_s)
         until_s += until_s - heat_off_s
-    return opens_s
 
 
 def _kept(heat: HeatHistory, corners_s: Sequence[float]) -> NDArray[np.intp]:

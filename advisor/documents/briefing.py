@@ -73,6 +73,7 @@ class BriefingPage:
     why: str
     sketch: Picture
     layers: tuple[str, ...]
+    runs_past: bool
     phases: tuple[PhaseLine, ...]
     grave: tuple[tuple[str, str], ...]
     spoilers: tuple[Spoiler, ...]
@@ -89,6 +90,7 @@ def briefing(plan: Plan, printed_on: date) -> BriefingPage:
     """
     if plan.route is None:
         raise ValueError("a plan without a route has nothing to brief")
+    plan_sketch = section(plan)
     return BriefingPage(
         title=plan.job["title"],
         revision=plan.job["revision"],
@@ -97,8 +99,9 @@ def briefing(plan: Plan, printed_on: date) -> BriefingPage:
         job_line=job_line(plan.job),
         choices=choices(plan),
         why=_why(plan),
-        sketch=section(plan),
+        sketch=plan_sketch,
         layers=tuple(in_sentence(one.name) for one in plan.stack),
+        runs_past="The release runs past the plies" in plan_sketch.caption,
         phases=tuple(_phases(plan)),
         grave=tuple((one.sign, one.hazard) for one in plan.cautions if one.gravity == 1),
         spoilers=tuple(_spoilers(plan)),

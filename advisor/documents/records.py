@@ -1,7 +1,7 @@
 """What the process record and the tool record print: what was decided, and blanks to fill.
 
-The process record goes to the customer: it holds no price.  The tool record stays with the
-tool through its life.
+The process record goes to the customer: it holds no amount of money.  The tool record
+stays with the tool through its life.
 """
 
 import math
@@ -87,6 +87,7 @@ class ProcessRecordPage:
     reasons: tuple[Reason, ...]
     conditions: tuple[tuple[str, str], ...]
     materials: tuple[str, ...]
+    bagged: bool
     thermocouples: tuple[str, ...]
     holds: tuple[Held, ...]
     sources: tuple[SourceView, ...]
@@ -113,7 +114,7 @@ class ToolRecordPage:
 
 
 def process_record(plan: Plan, printed_on: date) -> ProcessRecordPage:
-    """Prepare the process record of a plan that has a route; it names no price.
+    """Prepare the process record of a plan that has a route; it tells no money.
 
     Raises
     ------
@@ -137,6 +138,7 @@ def process_record(plan: Plan, printed_on: date) -> ProcessRecordPage:
         reasons=tuple(reason(one, refs) for one in free),
         conditions=tuple((one.text, one.proved_by) for one in plan.conditions),
         materials=tuple(_materials(plan, of_parts=True)),
+        bagged=plan.job["cure"]["pressure"] in ("vacuum", "autoclave"),
         thermocouples=tuple(_thermocouples(plan)),
         holds=tuple(_held(plan.steps, ("first part", "part"))),
         sources=refs.listed(),
@@ -199,7 +201,8 @@ def _cure(plan: Plan) -> str:
         f", heated at {in_styles(min(ramps), _RAMP)} at most" if ramps else "",
         f", under {_pressure(cure)}",
     ]
-    if cure["first_cure"] and cure["free_standing_post_cure"]:
+    first = cure["first_cure"]
+    if first and first["value"] < cure["temperature"]["value"]:
         told.append(f"; then post-cured standing free, up to {_shown(cure['temperature'])}")
     return "".join(told)
 
@@ -239,10 +242,12 @@ def _number(one: FindingRecord) -> str:
 
 
 def _limits(plan: Plan) -> Iterator[tuple[str, str]]:
-    """Yield what the tool must never see, as far as the plan found it."""
-    for one in plan.findings:
-        if one.id in ("trip-alone", "trip-setting"):
-            yield one.label, in_styles(one.value, one.unit)
+    """Yield what the cut-out is set to, once where bag or not makes no difference."""
+    set_to = [one for one in plan.findings if one.id in ("trip-alone", "trip-setting")]
+    if len({one.value for one in set_to}) == 1:
+        set_to = set_to[-1:]
+    for one in set_to:
+        yield one.label, in_styles(one.value, one.unit)
 
 
 def _materials(plan: Plan, *, of_parts: bool) -> Iterator[str]:

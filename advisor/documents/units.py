@@ -28,7 +28,8 @@ _PAIRS = (
     ("mbar", "inHg"),
 )
 _SPACES = "[ \u202f\u00a0\u2009]"
-_NUMBER = rf"[−-]?[\d.,]+(?:{_SPACES}\d{{3}})*(?: (?:to|or) [−-]?[\d.,]+)?"
+_DIGITS = r"[−-]?\d(?:[\d.,]*\d)?"
+_NUMBER = rf"{_DIGITS}(?:{_SPACES}\d{{3}})*(?: (?:to|or) {_DIGITS})?"
 _JOINTS = "\u2060?"  # a word joiner may stand inside a sign
 
 
@@ -62,6 +63,8 @@ def in_units(text: str, units: Units) -> str:
     'Cure at 120 °C on 600 mm.'
     >>> in_units("Cure at 120 °C (248 °F) on 600 mm (23.6 in).", "us")
     'Cure at 248 °F on 23.6 in.'
+    >>> in_units("Baked, 80 °C (176 °F), 90 °C (194 °F).", "us")
+    'Baked, 176 °F, 194 °F.'
     """
     if units == "both":
         return text

@@ -188,3 +188,27 @@ def test_a_thin_coat_is_baked_before_it_is_sanded_and_sanded_with_fine_paper(mak
     grits = [int(one) for one in re.findall(r"P(\d+)", step(plan, "STEP-244").text)]
     assert grits[0] == 400
     assert grits == sorted(grits)
+
+
+def test_a_gripped_part_is_not_warmed_above_its_cure(make_plan):
+    cool = {
+        "part.tool_side": "female",
+        "run.parts": 4,
+        "budget.total": 60_000,
+        "cure.temperature": "45 degC",
+        "cure.resin": "epoxy-wet",
+        "cure.hold": "16 h",
+        "proposal": {"tool": "epoxy-board"},
+    }
+    drawn = step(make_plan("cowl", cool), "STEP-806").text
+    assert "45\u202f°C" in drawn
+    assert "50\u202f°C" not in drawn
+    assert step(make_plan("duct"), "STEP-806") is None
+
+
+def test_the_kit_is_cut_with_a_lay_up_or_without(make_plan):
+    assert make_plan("duct").job["laminate"]["layup"] is None
+    assert step(make_plan("duct"), "STEP-520")
+    assert step(make_plan("duct"), "STEP-514") is None
+    assert in_order(make_plan("cowl"), "STEP-514", "STEP-520")
+    assert "[0/45]s" in step(make_plan("cowl"), "STEP-514").text

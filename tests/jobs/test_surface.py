@@ -25,11 +25,12 @@ def test_paint_asks_for_finer_paper_and_more_fills_than_a_hidden_face(make_plan)
 
 
 def test_gloss_is_sanded_to_a_polish(make_plan):
-    moved = {"finish.target": "gloss", "proposal": None, "budget.total": 60_000}
+    skin = {"tool": "aerated-concrete", "sealing": "epoxy-glass-skin"}
+    moved = {"finish.target": "gloss", "proposal": skin, "budget.total": 60_000}
     plan = make_plan("cowl", moved)
-    if step(plan, "STEP-244"):
-        assert grits(plan)[-1] == 1000
-        assert "polish" in step(plan, "STEP-244").text
+    assert plan.route.sealing == "epoxy-glass-skin"
+    assert grits(plan)[-1] == 1000
+    assert "polish" in step(plan, "STEP-244").text
 
 
 def test_no_step_skips_a_grit(make_plan):
