@@ -159,7 +159,8 @@ def _sizes(part: Mapping[str, Any], form: _Form) -> Iterator[str]:
         yield from size((x, land), (x, far), in_styles(deep["value"], deep["unit"]))
     if draft:
         yield line([(_TO, land), (_TO, far)], 0.6, "3 2")
-        where = (_TO - form.lean - 6, (land + far) / 2 + 3)
+        inside = 16 if form.kind == "male" else 6  # the wall of a male shell is there
+        where = (_TO - form.lean - inside, (land + far) / 2 + 3)
         yield text(in_styles(draft["value"], draft["unit"]), where, anchor="end")
 
 
