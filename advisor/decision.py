@@ -38,7 +38,7 @@ from advisor.reasoning.evidence import (
 from advisor.reasoning.provenance import Conclusion, resting_on
 from advisor.reasoning.rulebook import Stage, lasting_rules
 from advisor.routes import Candidate, Judged
-from advisor.shop import Shop
+from advisor.shop import Shop, StockItem
 
 PairStage = Literal["sealing", "release", "bagging"]
 Ids = tuple[str, str, str, str]  # tool, sealing, release, bagging
@@ -122,7 +122,7 @@ class Decision:
             item.material
             for item in self.shop.stock
             if (item.kind == "plate" and rows[item.material].form == "plate")
-            or (item.kind == "tool" and item.made_for == title)
+            or (item.kind == "tool" and self._is_made(item))
         )
         return self.reasoner.once(
             ("tool", title, owned),
@@ -131,6 +131,15 @@ class Decision:
                 for id, row in rows.items()
             },
         )
+
+    def _is_made(self, item: StockItem) -> bool:
+        """Tell whether a tool in stock is this job's, and no smaller than the part."""
+        part = self.job.part
+        if item.made_for != self.job.title or not (part.length and part.width):
+            return item.made_for == self.job.title
+        needed = sorted((part.length.to("m"), part.width.to("m")))
+        owned = sorted((item.length.to("m"), item.width.to("m")))
+        return all(have >= need for have, need in zip(owned, needed, strict=True))
 
     @cached_property
     def sealing_facts(self) -> dict[str, Evidence]:

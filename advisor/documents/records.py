@@ -46,6 +46,7 @@ _FINDINGS_OF_THE_TOOL = (
 
 
 _NAMED = ("resin", "after")  # of the requirements, given by the name of a row
+_SCALED = "STEP-105"  # the step that scales the drawing
 _EACH = ", each part"
 _RAMP = "delta_degC/min"
 _MONEY = ("price", "cost", "budget", "offer")
@@ -222,6 +223,8 @@ def _shown(given: dict[str, Any]) -> str:
 
 def _requirements(plan: Plan) -> Iterator[Requirement]:
     found = {one.id: one for one in plan.findings}
+    if not any(one.conclusion.rule == _SCALED for one in plan.steps):
+        found.pop("scale-factor", None)  # a tool that is there is not scaled
     for (table, key), (what, ids) in _REQUIREMENTS.items():
         given = plan.job[table][key]
         if given is None or given == "none":

@@ -100,3 +100,14 @@ def test_a_plate_that_is_not_in_stock_is_ordered_to_size(make_plan):
     assert thick > 0
     assert "flat" in step(plan, "STEP-111").title
     assert step(make_plan("panel"), "STEP-111") is None
+
+
+def test_a_tool_smaller_than_its_part_is_not_taken_from_stock(make_plan):
+    tool = {"kind": "tool", "material": "aluminium", "made_for": "Fan cowl, upper half"}
+    asked = {"proposal": {"tool": "aluminium"}, "budget.total": None}
+    for length, owned in ((800, True), (500, False)):
+        stock = {"stock": [tool | {"length": length, "width": 600}]}
+        plan = make_plan("cowl", asked, stock)
+        assert plan.route.tool == "aluminium"
+        written = {one.conclusion.rule for one in plan.steps}
+        assert ("STEP-109" in written) == owned
