@@ -24,6 +24,35 @@ settings.register_profile("advisor", database=None, deadline=None, derandomize=T
 settings.load_profile("advisor")
 
 
+# Files of tests that plan the same jobs run in one process, where each is planned once.
+TOGETHER = frozenset(
+    (
+        "test_cautions_stay",
+        "test_every_rule",
+        "test_no_contradiction",
+        "test_safety_invariants",
+        "test_trade_cases",
+        "test_words",
+        "test_worked_lines",
+    )
+)
+
+
+@pytest.hookimpl(optionalhook=True)
+def pytest_xdist_make_scheduler(config, log):
+    """Give a process whole files, and files that share their plans together."""
+    if config.getvalue("dist") != "loadfile":
+        return None
+    from xdist.scheduler import LoadFileScheduling
+
+    class SharedPlans(LoadFileScheduling):
+        def _split_scope(self, nodeid):
+            file = Path(nodeid.partition("::")[0])
+            return "together" if file.stem in TOGETHER else str(file)
+
+    return SharedPlans(config, log)
+
+
 def pytest_addoption(parser):
     """Let more invented jobs be planned by hand than there is time for at each change."""
     parser.addoption("--safety-jobs", type=int, default=60, help="invented jobs to plan")

@@ -265,10 +265,15 @@ def planned(job, shop):
     return advise(parse(job, Job, "job.toml"), parse(shop, Shop, "shop.toml"))
 
 
-@lru_cache(maxsize=2)
+@lru_cache(maxsize=2 * GROUP)
+def plan_of(number):
+    """Return the plan of an invented job by its number; the last ones are kept."""
+    return planned(*invented(number))
+
+
 def planned_group(numbers):
-    """Return the plans of invented jobs by their numbers; the last groups are kept."""
-    return {number: planned(*invented(number)) for number in numbers}
+    """Return the plans of invented jobs by their numbers."""
+    return {number: plan_of(number) for number in numbers}
 
 
 @pytest.fixture(scope="session")
