@@ -231,8 +231,8 @@ class LayingSteps:
         id="STEP-516",
         title="Stop the plies short of the released edge",
         reason=(
-            "Resin creeps 5 to 15 mm past the plies; carbon that hangs over the released "
-            "edge bonds to {name} and is chiselled off."
+            "Resin creeps 5 to 15 mm (0.2 to 0.6 in) past the plies; carbon that hangs "
+            "over the released edge bonds to {name} and is chiselled off."
         ),
         limits=("ply_stop",),
     )

@@ -922,7 +922,10 @@ class FormedSteps:
     @advice(
         id="STEP-167",
         title="Dry the plaster warm, not hot",
-        reason="From about 40 to 50 °C plaster begins to lose the water that binds it.",
+        reason=(
+            "From about 40 to 50 °C (104 to 122 °F) plaster begins to lose the water that "
+            "binds it."
+        ),
         cites=("gypsum-drying-paper", "clay-forum-plaster"),
         limits=("steady_loss", "steady_wait"),
     )
@@ -1014,8 +1017,8 @@ class FormedSteps:
         title="Infiltrate the printed sand right through, and post-cure it",
         reason=(
             "As printed, sand is open from face to back and crumbles: only the resin that "
-            "soaks it gives strength and holds vacuum, and it soaks about 20 mm of wall "
-            "without vacuum."
+            "soaks it gives strength and holds vacuum, and it soaks about 20 mm (0.8 in) "
+            "of wall without vacuum."
         ),
         cites=("printed-sand-infiltration", "printed-sand-paper", "common-practice"),
     )

@@ -631,7 +631,7 @@ class Means:
     def board_by_hand(self, name: str) -> Doubtful:
         return Doubtful(
             "A template check shows the hand-cut face within the tolerance.",
-            "section templates every 50 mm, gap measured with feelers",
+            "section templates every 50 mm (2 in), gap measured with feelers",
         )
 
     @Rule(Tool(family="aerated-concrete", name=MATCH.name))
@@ -649,7 +649,7 @@ class Means:
         return Doubtful(
             "A coupon of the same block, sealed and released the same way, lets go of a "
             "cured patch of the same prepreg and shows no pores.",
-            "a coupon 150 mm square through the full cycle, peeled, looked at",
+            "a coupon 150 mm (6 in) square through the full cycle, peeled, looked at",
             coupon_cures=1,
         )
 
@@ -667,8 +667,8 @@ class Means:
             "A coupon cast, dried and baked like the tool, sealed and released the same "
             "way, lets go of a cured patch of the same prepreg and holds vacuum.",
             (
-                "a coupon of about 150 mm square through the full cycle, bagged for 30 "
-                "min, peeled, and looked at along its edges"
+                "a coupon of about 150 mm (6 in) square through the full cycle, bagged "
+                "for 30 min, peeled, and looked at along its edges"
             ),
             coupon_cures=1,
         )
@@ -688,8 +688,9 @@ class Means:
         id="TOOL-452",
         title="Find a master for a tool that first cures hot",
         reason=(
-            "{name} gets its first cure at about 180 °C on its master: no board pattern "
-            "stands that, and a master that does costs more than the board counted here."
+            "{name} gets its first cure at about 180 °C (356 °F) on its master: no board "
+            "pattern stands that, and a master that does costs more than the board "
+            "counted here."
         ),
         cites=("tooling-laminate-article", "common-practice"),
     )
