@@ -135,8 +135,10 @@ class Decision:
     def _is_made(self, item: StockItem) -> bool:
         """Tell whether a tool in stock is this job's, and no smaller than the part."""
         part = self.job.part
-        if item.made_for != self.job.title or not (part.length and part.width):
-            return item.made_for == self.job.title
+        if item.made_for != self.job.title:
+            return False
+        if not (part.length and part.width):
+            return True
         needed = sorted((part.length.to("m"), part.width.to("m")))
         owned = sorted((item.length.to("m"), item.width.to("m")))
         return all(have >= need for have, need in zip(owned, needed, strict=True))

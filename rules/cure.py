@@ -137,6 +137,7 @@ class CureSteps:
                 else f"{one.first} to {one.last}. {one.words}"
                 for one in places
             ],
+            does=("handles-prepreg",),
             quantities=[
                 Quantity("At the laminate, at least", float(sum(counts[:4])), "count"),
                 Quantity("In the air of the oven", 1.0, "count"),

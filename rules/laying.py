@@ -89,7 +89,8 @@ class LayingSteps:
         return Step(
             "lay-up",
             "Write down number, angle and size of each ply from the tool outward, by "
-            "{layup}, with the direction of 0 degrees drawn on the tool's land.",
+            "{layup}, with the direction of 0 degrees marked beside the part, off the "
+            "release.",
         )
 
     @Rule(

@@ -54,6 +54,26 @@ FACE_TO_SIZE = HoldPoint(
 )
 
 
+def _chips(key: str, label: str, cut: float, area: float, density: float) -> Finding:
+    """Return what a volume cut away and a face sanded come to as chips and dust."""
+    sanded = volumes.sanding_volume_m3(area, SANDED)
+    return Finding(
+        key,
+        label,
+        volumes.dust_mass_kg(cut + sanded, density),
+        "kg",
+        "ρ · (volume cut away + face · depth sanded)",
+        judgement="watch",
+        worked=worked(
+            "{} · ({} + {} · {})",
+            (density, "kg/m**3"),
+            (cut, "m**3"),
+            (area, "m**2"),
+            (SANDED, "mm"),
+        ),
+    )
+
+
 class MakingNumbers:
     """What comes off the block."""
 
@@ -102,23 +122,7 @@ class MakingNumbers:
         if form == "pocketed":
             cut += volumes.pocket_volume_m3(*size, BASE, WALL)
         area = volumes.sealed_area_m2(shape, length, width, depth, margin)
-        sanded = volumes.sanding_volume_m3(area, SANDED)
-        mass = volumes.dust_mass_kg(cut + sanded, density)
-        return Finding(
-            "dust-mass",
-            "Chips and dust from one tool",
-            mass,
-            "kg",
-            "ρ · (volume cut away + face · depth sanded)",
-            judgement="watch",
-            worked=worked(
-                "{} · ({} + {} · {})",
-                (density, "kg/m**3"),
-                (cut, "m**3"),
-                (area, "m**2"),
-                (SANDED, "mm"),
-            ),
-        )
+        return _chips("dust-mass", "Chips and dust from one tool", cut, area, density)
 
 
 class PatternNumbers:
@@ -163,22 +167,8 @@ class PatternNumbers:
         size = (length, width, depth, PATTERN_MARGIN)
         cut = volumes.removed_volume_m3(shape, other, *size)
         area = volumes.sealed_area_m2(shape, *size)
-        sanded = volumes.sanding_volume_m3(area, SANDED)
-        return Finding(
-            "pattern-dust-mass",
-            "Chips and dust from the pattern",
-            volumes.dust_mass_kg(cut + sanded, density),
-            "kg",
-            "ρ · (volume cut away + face · depth sanded)",
-            judgement="watch",
-            worked=worked(
-                "{} · ({} + {} · {})",
-                (density, "kg/m**3"),
-                (cut, "m**3"),
-                (area, "m**2"),
-                (SANDED, "mm"),
-            ),
-        )
+        label = "Chips and dust from the pattern"
+        return _chips("pattern-dust-mass", label, cut, area, density)
 
     @Rule(
         Tool(name=MATCH.name, form="laminate", owned=False, expansion=MATCH.growth),

@@ -575,7 +575,16 @@ class SealingSteps:
             "the same prepreg, the cut-out set as for a bagged part: its moulded face must "
             "be as hard as its back. If it is soft or tacky, strip or cover the coat; more "
             "release does not mend it.",
-            does=("heats", "heats-tool", "handles-prepreg"),
+            does=(
+                "heats",
+                "heats-tool",
+                "heats-bag",
+                "pulls-vacuum",
+                "handles-prepreg",
+                "demoulds",
+                *(("uses-styrene",) if styrene else ()),
+                *(("uses-solvent",) if solvent else ()),
+            ),
             hold_point=HoldPoint(
                 "Hours of the sheet over; patch hard on both faces",
                 "a gloved fingernail leaves no mark on coat or patch",

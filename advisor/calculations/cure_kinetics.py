@@ -161,7 +161,7 @@ class PublishedResin:
     Attributes
     ----------
     kinetics : Kinetics
-        Kinetics of its resin [-]
+        How fast it cures [-]
     heat_of_reaction_j_per_kg : float
         Heat that full cure sets free [J/kg of resin]
     density_kg_per_m3 : float

@@ -5,7 +5,7 @@ from datetime import date
 from itertools import groupby
 
 from advisor.documents.first_page import Choice, choices, job_line
-from advisor.documents.pictures.section import section
+from advisor.documents.pictures.section import runs_past, section
 from advisor.documents.pictures.svg import Picture
 from advisor.measures import enumerated, in_sentence, in_styles, phrase
 from advisor.plan import CautionRecord, Plan, StepRecord
@@ -90,7 +90,6 @@ def briefing(plan: Plan, printed_on: date) -> BriefingPage:
     """
     if plan.route is None:
         raise ValueError("a plan without a route has nothing to brief")
-    plan_sketch = section(plan)
     return BriefingPage(
         title=plan.job["title"],
         revision=plan.job["revision"],
@@ -99,9 +98,9 @@ def briefing(plan: Plan, printed_on: date) -> BriefingPage:
         job_line=job_line(plan.job),
         choices=choices(plan),
         why=_why(plan),
-        sketch=plan_sketch,
+        sketch=section(plan),
         layers=tuple(in_sentence(one.name) for one in plan.stack),
-        runs_past="The release runs past the plies" in plan_sketch.caption,
+        runs_past=runs_past(plan),
         phases=tuple(_phases(plan)),
         grave=tuple((one.sign, one.hazard) for one in plan.cautions if one.gravity == 1),
         spoilers=tuple(_spoilers(plan)),

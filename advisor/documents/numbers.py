@@ -41,7 +41,7 @@ def numbers_of(plan: Plan, refs: Citations) -> tuple[Number, ...]:
     """Return the numbers; what went into several in a row is printed once."""
     figures = {figure: n for n, figure in enumerate(taken_figures(plan), 1)}
     found = {finding.conclusion.id: finding for finding in plan.findings}
-    currency = plan.shop["rates"]["currency"] or ""
+    currency = plan.shop["rates"]["currency"]
     rows = [_number(finding, figures, found, refs, currency) for finding in plan.findings]
     last: tuple[tuple[str, ...], tuple[tuple[int, int], ...]] = (), ()
     for n, row in enumerate(rows):

@@ -212,3 +212,11 @@ def test_the_kit_is_cut_with_a_lay_up_or_without(make_plan):
     assert step(make_plan("duct"), "STEP-514") is None
     assert in_order(make_plan("cowl"), "STEP-514", "STEP-520")
     assert "[0/45]s" in step(make_plan("cowl"), "STEP-514").text
+
+
+def test_a_patch_cured_to_prove_the_coat_brings_the_cautions_of_a_bagged_cure(make_plan):
+    coat = {"tool": "epoxy-board", "sealing": "high-temp-epoxy"}
+    changes = {"part.tool_side": "female", "run.parts": 4, "budget.total": 60_000}
+    proof = step(make_plan("cowl", changes | {"proposal": coat}), "STEP-242")
+    assert "cure one patch" in proof.text
+    assert {"vacuum", "fluoropolymer", "epoxy", "solvent"} <= set(proof.cautions)

@@ -17,7 +17,7 @@ from advisor.documents.pictures.svg import (
     picture,
     ring,
 )
-from advisor.measures import enumerated, in_sentence
+from advisor.measures import enumerated, in_sentence, sentence
 from advisor.plan import LayerRecord, Plan
 
 _WIDTH = 440.0
@@ -122,14 +122,20 @@ def section(plan: Plan) -> Picture:
         marks = _closed(stack, rise) if way == "two halves" else _open(stack, rise, way)
     named = "; ".join(f"{n} {one.name}" for n, one in enumerate(plan.stack, 1))
     drawn = "".join(marks)
-    lies = f"{_WORDS[way][:1].upper()}{_WORDS[way][1:]}."
-    if "release" in stack and way != "two halves":
+    lies = sentence(_WORDS[way]) + "."
+    if runs_past(plan):
         lies = f"The release runs past the plies; {_WORDS[way]}."
     if unseen := stack.unseen(drawn):
         lies += f" Not seen in this section: {enumerated(unseen)}."
     shown = f"Section through a {kind}, not to scale"
     words = f"{shown}: {named}. {lies}"
     return picture([drawn], _WIDTH, words, f"{shown}. {lies}")
+
+
+def runs_past(plan: Plan) -> bool:
+    """Return whether the release is seen to run past the plies, as between halves not."""
+    kinds = {layer.id for layer in plan.stack}
+    return "release" in kinds and "upper-half" not in kinds
 
 
 def _way(stack: Stack) -> Way:
