@@ -90,6 +90,19 @@ class ResinCautions:
     def coat_solvent_caution(self, seal: str) -> Caution:
         return Caution("solvent", "coats", agent="acetone")
 
+    @Rule(Activity(name="uses-styrene"), Sealing(styrene=True, name=MATCH.seal))
+    @advice(
+        id="CAUT-542",
+        title="Put the mask last where styrene is given off",
+        reason=(
+            "A mask is named against the styrene of {seal}; it comes after every other "
+            "control."
+        ),
+        cites=("respirator-guidance-summary",),
+    )
+    def mask_against_styrene(self, seal: str) -> Caution:
+        return Caution("respirator", "uses-styrene")
+
     @Rule(Activity(name="coats"), Sealing(isocyanate=True, name=MATCH.seal))
     @advice(
         id="CAUT-560",
